@@ -1,0 +1,400 @@
+"""The design basis: every assumption a run stands on, its value, its source; and the user's file that changes them."""
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from enum import StrEnum
+from pathlib import Path
+
+from thermowell_index.errors import SettingsError
+from thermowell_index.units import DimensionState, parse_dimension, to_mm
+
+PRACTICE = "common practice, no source"
+GEOMETRY = "geometry"
+MEMORY = "from memory, to be confirmed"
+
+
+class Quantity(StrEnum):
+    """What an assumption's value is."""
+
+    LENGTH = "length"
+    NUMBER = "number"
+    CHOICE = "choice"
+    FLAG = "yes or no"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assumption:
+    """One entry of the design basis."""
+
+    section: str
+    name: str
+    value: str | float | bool
+    quantity: Quantity
+    source: str
+    meaning: str
+    choices: tuple[str, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """Return the dotted name, as in the file."""
+        return f"{self.section}.{self.name}"
+
+    @property
+    def length_mm(self) -> float:
+        """Return the value as a length [mm]; NaN for an empty one, which means not known."""
+        return _length_mm(str(self.value)) if self.value != "" else float("nan")
+
+
+def _length_mm(text: str) -> float:
+    """Return a length with its unit [mm]; ValueError says what is wrong with it."""
+    sign, plain = (-1.0, text[1:]) if text.startswith("-") else (1.0, text)
+    reading = parse_dimension(plain)
+    if reading.state is not DimensionState.VALUE or reading.number is None:
+        msg = f"{text!r} is not a length"
+        raise ValueError(msg)
+    if reading.unit is None:
+        msg = f"{text!r} has no unit"
+        raise ValueError(msg)
+    return sign * to_mm(reading.number, reading.unit)
+
+
+def _length(section: str, name: str, value: str, source: str, meaning: str) -> Assumption:
+    return Assumption(section=section, name=name, value=value, quantity=Quantity.LENGTH, source=source, meaning=meaning)
+
+
+def _number(section: str, name: str, value: float, source: str, meaning: str) -> Assumption:
+    return Assumption(section=section, name=name, value=value, quantity=Quantity.NUMBER, source=source, meaning=meaning)
+
+
+def _choice(section: str, name: str, value: str, choices: str, meaning: str) -> Assumption:
+    return Assumption(
+        section=section,
+        name=name,
+        value=value,
+        quantity=Quantity.CHOICE,
+        source=PRACTICE,
+        meaning=meaning,
+        choices=("", *choices.split("|")) if not value else tuple(choices.split("|")),
+    )
+
+
+MOUNTINGS = "spring-loaded fitting|spring-loaded insert|flanged insert|fixed fitting"
+ARRANGEMENTS = "none|nipple|nipple and coupling|nipple and union|nipple-union-nipple|neck tube"
+
+ASSUMPTIONS: tuple[Assumption, ...] = (
+    # --- what a blank means
+    _choice("index", "unit", "", "in|mm", "unit of a bare length where cell, unit column, heading and title block are silent; empty: withheld"),
+    _choice("index", "mounting_without_column", "spring-loaded fitting", MOUNTINGS, "how sensors are held where a sheet has no such column"),
+    _choice("index", "mounting_of_blank", "", MOUNTINGS, "how the sensor is held where the column exists and the cell is blank; empty: withheld"),
+    _choice("index", "extension_without_column", "none", ARRANGEMENTS, "the extension where a sheet has no such column"),
+    Assumption(section="index", name="instrument_thread", value="1/2 NPT", quantity=Quantity.CHOICE, source=PRACTICE,
+               meaning="thread of wells and extensions where the index does not say"),
+    # --- well
+    _length("well", "tip_thickness_inch", "1/4 in", PRACTICE, "assumed tip of a row in inches"),
+    _length("well", "tip_thickness_metric", "6 mm", PRACTICE, "assumed tip of a metric row"),
+    _length("well", "tip_thickness_din", "5 mm", "DIN 43772 form 4 table, L - G (read in a trade reprint)", "assumed tip of a well of a DIN form"),
+    _length("well", "tip_credible_least", "3/16 in", PRACTICE, "thinnest tip worth reckoning with"),
+    _length("well", "tip_credible_most", "3/8 in", PRACTICE, "thickest tip worth reckoning with"),
+    _length("well", "head_length_threaded", "1-3/4 in", "neutral handbook pattern: 3/4 in flats + 1 in thread", "rest of the body of a threaded or welded well"),
+    _length("well", "head_length_flanged", "2-1/4 in", "neutral handbook pattern, least for flanged wells", "rest of the body of a flanged well"),
+    # --- extension
+    _choice("extension", "union_length_means", "", "bought|installed", "what one length beside a union means; empty: withheld"),
+    _choice("extension", "nipple_length_means", "bought", "bought|installed", "what an extension length means for a nipple"),
+    _length("extension", "standard_length", "", PRACTICE, "the plant's standard bought nipple where an extension has no length; empty: withheld"),
+    _length("extension", "union_length", "2 in", PRACTICE, "what a union adds, face to face, its nipple ends unscrewed (Lu)"),
+    _length("extension", "coupling_length", "", PRACTICE, "overall length of a coupling (C); empty: withheld"),
+    # --- tolerances
+    _length("tolerance", "bore_measured", "1/32 in", PRACTICE, "of a measured bore depth, either way"),
+    _length("tolerance", "bore_stated", "1/16 in", PRACTICE, "of a stated bore depth, either way"),
+    _length("tolerance", "overall", "1/16 in", PRACTICE, "of an overall length, either way"),
+    _length("tolerance", "tip", "1/32 in", PRACTICE, "of a stated tip thickness, either way"),
+    _length("tolerance", "din_deeper", "2 mm", "DIN 43772, L +2/0 mm (read in a trade reprint)", "of the total length of a DIN form well: it may be this much longer, never shorter"),
+    _length("tolerance", "probe", "1/16 in", PRACTICE, "of the probe length, either way"),
+    _length("tolerance", "extension", "1/16 in", PRACTICE, "of the extension as a whole, either way"),
+    _number("tolerance", "make_up_turns", 1, "ASME B1.20.1, gauging tolerance of one turn", "turns by which each taper joint may make up"),
+    _choice("tolerance", "stack", "root-sum-square", "root-sum-square|worst case", "how tolerances add"),
+    # --- spring
+    _length("spring", "least_preload", "1 mm", PRACTICE, "least compression wanted is travel/8, never below this"),
+    _length("spring", "least_reserve", "0.5 mm", PRACTICE, "travel kept unused is travel/20, never below this"),
+    # --- fixed fittings
+    _length("fixed", "bottom_gap", "1/8 in", PRACTICE, "gap aimed at between tip and bore bottom"),
+    _length("fixed", "least_gap", "1/16 in", PRACTICE, "least gap"),
+    _length("fixed", "most_gap", "1/2 in", PRACTICE, "widest gap"),
+    # --- limits of the checks
+    _length("limit", "bore_depth_least", "1-1/2 in", PRACTICE, "no well has a shallower bore"),
+    _length("limit", "bore_depth_most", "120 in", PRACTICE, "no well has a deeper bore"),
+    _length("limit", "sum_inch", "1/16 in", PRACTICE, "by which overall length, bore depth and tip may disagree in inches"),
+    _length("limit", "sum_metric", "1.5 mm", PRACTICE, "the same for metric rows, which round"),
+    _length("limit", "bore_below_overall", "1/8 in", GEOMETRY, "least metal that must be left at the tip"),
+    _length("limit", "copied_overall", "1/32 in", PRACTICE, "a bore depth this near the overall length was copied from it"),
+    _length("limit", "insertion_below_overall", "1/2 in", GEOMETRY, "least by which insertion and lagging together stay below the overall length"),
+    _length("limit", "lagging_signature", "1/8 in", PRACTICE, "how near a bore depth must be to one without the lagging length"),
+    _length("limit", "flange_signature", "1/8 in", PRACTICE, "how near a bore depth must be to insertion length less tip"),
+    _length("limit", "copied_insertion", "1/32 in", PRACTICE, "a bore depth this near the insertion length was copied from it"),
+    _length("limit", "one_well", "1/16 in", PRACTICE, "by which two rows of one well may disagree"),
+    _length("limit", "measured_differs", "1/4 in", PRACTICE, "by which measured and drawing bore depth may differ before it is worth a word"),
+    _length("limit", "nipple_faces", "1/16 in", PRACTICE, "least bare length of a nipple between its threads"),
+    _length("limit", "nipple_close", "1/4 in", PRACTICE, "bare length below which a nipple's faces almost touch"),
+    _length("limit", "sheath_clearance", "0.005 in", PRACTICE, "least diametral clearance of sheath in bore"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class SensorProfile:
+    """One kind of sensor: what its length is measured from, what its spring does, which lengths it comes in.
+
+    Lengths are text with a unit; an empty one is not known. `seat_offset` is from the mounting face to the seat plane,
+    outward positive; the word `engagement` stands for minus the make-up of the mounting thread.
+    """
+
+    name: str
+    mounting: str
+    thread: str
+    plane: str
+    seat_offset: str
+    target_compression: str
+    travel: str
+    increment_inch: str
+    increment_metric: str
+    standard_lengths_mm: tuple[float, ...]
+    source: str
+
+    def length_mm(self, name: str) -> float:
+        """Return one of the profile's lengths [mm], NaN where it is not known or is a word."""
+        text = str(getattr(self, name))
+        return _length_mm(text) if text not in PROFILE_WORDS else float("nan")
+
+
+PROFILE_WORDS = ("", "engagement", "middle")
+
+PROFILES: tuple[SensorProfile, ...] = (
+    SensorProfile(
+        name="spring_loaded_fitting",
+        mounting="spring-loaded fitting",
+        thread="taper",
+        plane="from end of mounting thread to tip, spring relaxed",
+        seat_offset="engagement",
+        target_compression="engagement",
+        travel="1 in",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source=PRACTICE,
+    ),
+    SensorProfile(
+        name="collar_fitting",
+        mounting="spring-loaded fitting",
+        thread="parallel",
+        plane="from sealing face of the collar to tip, spring relaxed",
+        seat_offset="",
+        target_compression="middle",
+        travel="1 in",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source=PRACTICE,
+    ),
+    SensorProfile(
+        name="spring_loaded_insert",
+        mounting="spring-loaded insert",
+        thread="any",
+        plane="from underside of the terminal block to tip, spring relaxed, extension included",
+        seat_offset="-1/2 in",
+        target_compression="1/2 in",
+        travel="1 in",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source=PRACTICE,
+    ),
+    SensorProfile(
+        name="flanged_insert",
+        mounting="flanged insert",
+        thread="any",
+        plane="from underside of the plate to tip, springs relaxed, extension and head included",
+        seat_offset="",
+        target_compression="middle",
+        travel="10 mm",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source="DIN 43735 plate and springs; travel from memory, to be confirmed",
+    ),
+    SensorProfile(
+        name="fixed_fitting",
+        mounting="fixed fitting",
+        thread="taper",
+        plane="from end of mounting thread to tip",
+        seat_offset="engagement",
+        target_compression="",
+        travel="",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source=PRACTICE,
+    ),
+)
+
+FORM_4_NECK_MM = 165.0
+FORM_4_SEAT_MM = 10.0
+FORM_4_TRAVEL_MM = 10.0
+FORM_4_BOTTOM_MM = 5.0
+# Total length of form 4 wells and the insert that goes with the standard neck and a form B head [mm].
+# Source: DIN 43772:2000-03 form 4 table as reprinted by the trade; its misprints corrected by insert = total + 175.
+FORM_4_INSERT_MM: Mapping[float, float] = {
+    110.0: 285.0,
+    140.0: 315.0,
+    170.0: 345.0,
+    200.0: 375.0,
+    260.0: 435.0,
+    410.0: 585.0,
+}
+
+
+@dataclass(frozen=True)
+class Basis:
+    """All assumptions and profiles of one run."""
+
+    entries: Mapping[str, Assumption]
+    profiles: Mapping[str, SensorProfile]
+    changed: frozenset[str] = frozenset()
+    name: str = "built in"
+
+    def length_mm(self, key: str) -> float:
+        """Return the length of an entry [mm], NaN where it is left empty."""
+        return self.entries[key].length_mm
+
+    def number(self, key: str) -> float:
+        """Return the number of an entry."""
+        return float(self.entries[key].value)
+
+    def choice(self, key: str) -> str:
+        """Return the word of an entry, empty where none is chosen."""
+        return str(self.entries[key].value)
+
+    def __iter__(self) -> Iterator[Assumption]:
+        return iter(self.entries.values())
+
+
+BUILT_IN = Basis({entry.key: entry for entry in ASSUMPTIONS}, {profile.name: profile for profile in PROFILES})
+
+
+def read_basis(path: Path) -> Basis:
+    """Return the built-in design basis with what a TOML file changes in it.
+
+    Raises
+    ------
+    SettingsError
+        The file cannot be read, is no TOML, or has a wrong key or value: all of them in one line.
+
+    """
+    try:
+        data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as exc:
+        raise SettingsError(f"{path}: cannot read the design basis: {exc}") from exc
+    return basis_from(data, name=path.name, where=str(path))
+
+
+def basis_from(data: Mapping[str, object], *, name: str, where: str) -> Basis:
+    """Return the design basis that a mapping of sections describes; SettingsError names every wrong key."""
+    wrong: list[str] = []
+    entries, profiles = dict(BUILT_IN.entries), dict(BUILT_IN.profiles)
+    changed: set[str] = set()
+    for section, content in data.items():
+        if not isinstance(content, Mapping):
+            wrong.append(f"{section}: is not a section")
+        elif section == "profile":
+            _change_profiles(profiles, content, wrong, changed)
+        else:
+            _change_entries(entries, section, content, wrong, changed)
+    if wrong:
+        raise SettingsError(f"{where}: wrong in the design basis: " + "; ".join(wrong))
+    return Basis(entries, profiles, frozenset(changed), name)
+
+
+def _change_entries(
+    entries: dict[str, Assumption], section: str, content: Mapping[str, object], wrong: list[str], changed: set[str]
+) -> None:
+    for name, value in content.items():
+        key = f"{section}.{name}"
+        if key not in entries:
+            wrong.append(f"{key}: no such entry")
+            continue
+        problem = _problem(entries[key], value)
+        if problem:
+            wrong.append(f"{key}: {problem}")
+        elif value != entries[key].value:
+            entries[key] = replace(entries[key], value=value, source="user's design basis")  # type: ignore[arg-type]
+            changed.add(key)
+
+
+def _problem(entry: Assumption, value: object) -> str:
+    """Return what is wrong with a value for an entry, empty when it will do."""
+    if entry.quantity is Quantity.NUMBER:
+        is_number = isinstance(value, int | float) and not isinstance(value, bool) and value >= 0
+        return "" if is_number else f"{value!r} is not a number of zero or more"
+    if not isinstance(value, str):
+        return f"{value!r} is not text in quotes"
+    if entry.quantity is Quantity.LENGTH:
+        return _length_problem(value, may_be_empty=entry.value == "")
+    if entry.choices and value not in entry.choices:
+        return f"{value!r} is none of {', '.join(repr(choice) for choice in entry.choices)}"
+    return ""
+
+
+def _length_problem(value: str, *, may_be_empty: bool, may_be_negative: bool = False) -> str:
+    if value == "" and may_be_empty:
+        return ""
+    try:
+        length = _length_mm(value)
+    except ValueError as exc:
+        return str(exc)
+    return "" if length >= 0 or may_be_negative else f"{value!r} is less than nothing"
+
+
+def _change_profiles(
+    profiles: dict[str, SensorProfile], content: Mapping[str, object], wrong: list[str], changed: set[str]
+) -> None:
+    for name, values in content.items():
+        if name not in profiles or not isinstance(values, Mapping):
+            wrong.append(f"profile.{name}: no such profile; there are {', '.join(profiles)}")
+            continue
+        good = {key: value for key, value in values.items() if _profile_value_is_right(name, key, value, wrong)}
+        if "standard_lengths_mm" in good:
+            good["standard_lengths_mm"] = tuple(float(length) for length in good["standard_lengths_mm"])
+        profiles[name] = replace(profiles[name], **good, source="user's design basis")
+        changed |= {f"profile.{name}.{key}" for key in good}
+
+
+PROFILE_LENGTHS = ("seat_offset", "target_compression", "travel", "increment_inch", "increment_metric")
+PROFILE_KEYS = tuple(field.name for field in fields(SensorProfile) if field.name not in {"name", "mounting", "thread"})
+
+
+def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[str]) -> bool:
+    problem = ""
+    if key not in PROFILE_KEYS:
+        problem = f"no such entry; there are {', '.join(PROFILE_KEYS)}"
+    elif key == "standard_lengths_mm":
+        problem = "" if _is_number_list(value) else "is not a list of lengths in mm"
+    elif not isinstance(value, str):
+        problem = f"{value!r} is not text in quotes"
+    elif key in PROFILE_LENGTHS and value not in PROFILE_WORDS:
+        problem = _length_problem(value, may_be_empty=False, may_be_negative=key == "seat_offset")
+    if problem:
+        wrong.append(f"profile.{profile}.{key}: {problem}")
+    return not problem
+
+
+def _is_number_list(value: object) -> bool:
+    return isinstance(value, list) and all(
+        isinstance(item, int | float) and not isinstance(item, bool) and item > 0 for item in value
+    )
+
+
+def sections(basis: Basis) -> Iterable[tuple[str, list[Assumption]]]:
+    """Yield each section's name with its entries, in the order of the dictionary."""
+    grouped: dict[str, list[Assumption]] = {}
+    for entry in basis:
+        grouped.setdefault(entry.section, []).append(entry)
+    return grouped.items()

@@ -1,0 +1,66 @@
+"""What is wrong in the data: one finding a fault, with where, what was found, what was expected and what to do."""
+
+import hashlib
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    """How much a finding matters, loudest first."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+    @property
+    def rank(self) -> int:
+        """Return 0 for the loudest."""
+        return list(Severity).index(self)
+
+
+class Verdict(StrEnum):
+    """What became of a row."""
+
+    SIZED = "sized"
+    REVIEW = "review"
+    WITHHELD = "withheld"
+    NOT_APPLICABLE = "not applicable"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finding:
+    """One fault of one row, or one that repeats over the rows of `tags`."""
+
+    severity: Severity
+    rule: str
+    tag: str
+    well_tag: str
+    sheet: str
+    row: int | None
+    cell: str
+    field: str
+    found: str
+    expected: str
+    explanation: str
+    action: str
+    tags: tuple[str, ...]
+    row_ids: tuple[int, ...]
+    withholds: bool
+    folded: bool
+    occurrence: int = 0
+    change: str = "new"
+    disposition: str = "open"
+    reviewer: str = ""
+    reviewed_on: str = ""
+    comment: str = ""
+
+    @property
+    def id(self) -> str:
+        """Return the identity that stays the same from run to run: tag, well tag, rule, field.
+
+        A finding that speaks of a whole sheet has the sheet's name in place of the tag.
+        """
+        subject = self.sheet if self.folded else self.tag
+        parts = (subject, "" if self.folded else self.well_tag, self.rule, self.field, str(self.occurrence))
+        key = "\x1f".join(part.strip().upper() for part in parts)
+        return "F-" + hashlib.sha256(key.encode()).hexdigest()[:10]

@@ -1,0 +1,77 @@
+"""One sheet as a grid of cells: text as shown, merged ranges resolved."""
+
+from collections.abc import Iterator
+
+from thermowell_index.ooxml import Cell, Package, SheetCells
+
+
+class Grid:
+    """Cells of one sheet, by row and column, with what a merged range covers."""
+
+    def __init__(self, package: Package, sheet: str) -> None:
+        self.package = package
+        self.name = sheet
+        self.cells: SheetCells = package.read(sheet)
+        self._anchors: dict[tuple[int, int], tuple[int, int]] = {}
+        for first_row, first_column, last_row, last_column in self.cells.merges:
+            for row in range(first_row, min(last_row, first_row + 500) + 1):
+                for column in range(first_column, min(last_column, first_column + 500) + 1):
+                    self._anchors[row, column] = (first_row, first_column)
+
+    @property
+    def last_row(self) -> int:
+        """Return the last row with a value."""
+        return self.cells.last_row
+
+    def rows(self) -> Iterator[int]:
+        """Yield the numbers of the rows that have cells, in order."""
+        return iter(sorted(self.cells.rows))
+
+    def cell(self, row: int, column: int) -> Cell | None:
+        """Return the cell that stands there, None where there is none."""
+        return self.cells.rows.get(row, {}).get(column)
+
+    def anchor(self, row: int, column: int) -> tuple[int, int]:
+        """Return the cell that holds the value shown there: the first of a merged range, else itself."""
+        return self._anchors.get((row, column), (row, column))
+
+    def is_covered(self, row: int, column: int) -> bool:
+        """Whether a merged range that begins elsewhere covers the cell."""
+        return self.anchor(row, column) != (row, column)
+
+    def is_continued(self, row: int, column: int) -> bool:
+        """Whether a merged range that begins on a row above covers the cell."""
+        return self.anchor(row, column)[0] < row
+
+    def text(self, row: int, column: int) -> str:
+        """Return what a cell shows as text, of a merged range the anchor's."""
+        cell = self.cell(*self.anchor(row, column))
+        return "" if cell is None else cell_text(cell)
+
+    def own_texts(self, row: int) -> dict[int, str]:
+        """Return the texts that stand in a row by column, merged ranges once, at their anchor."""
+        found: dict[int, str] = {}
+        for column, cell in self.cells.rows.get(row, {}).items():
+            text = cell_text(cell)
+            if text and not self.is_covered(row, column):
+                found[column] = text
+        return found
+
+    def is_struck(self, row: int, column: int) -> bool:
+        """Whether a cell's font is struck out."""
+        cell = self.cell(row, column)
+        return cell is not None and self.package.is_struck(cell.style)
+
+
+def cell_text(cell: Cell) -> str:
+    """Return a cell's value as text: numbers in their shortest form, what is not struck of a partly struck text."""
+    if cell.kept_text is not None:
+        return cell.kept_text.strip()
+    value = cell.value
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "TRUE" if value else "FALSE"
+    if isinstance(value, float):
+        return repr(int(value)) if value.is_integer() and abs(value) < 1e15 else repr(value)  # noqa: PLR2004 - beyond it floats hold no units
+    return value.strip()

@@ -1,0 +1,158 @@
+"""The lengths of one column: decimal mark and unit settled by the column, then converted to millimetres."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from thermowell_index.ooxml import Cell, Package
+from thermowell_index.reader.cells import Reading, read_length, read_length_text
+from thermowell_index.reader.columns import fits
+from thermowell_index.table import CellState, ColumnRead
+from thermowell_index.units import to_mm
+
+FIT_NEARER = 0.9
+FIT_FARTHER = 0.5
+# Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
+AGREE_MM = 1.5875
+METRIC = frozenset({"mm", "cm", "m"})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Declared:
+    """Units that a sheet declares: by row, in the title block, and the design basis' for where nothing answers."""
+
+    by_row: Sequence[str | None]
+    title: str | None
+    default: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """One length cell with its unit settled; `value_mm` is NaN unless the state is a value."""
+
+    reading: Reading
+    state: CellState
+    value_mm: float
+    unit: str
+    unit_from: str
+
+
+def decimal_mark_of(readings: Sequence[Reading]) -> str | None:
+    """Return the decimal mark that the cells of a column (or sheet) agree on, None where they do not or show none."""
+    marks = Counter(reading.decimal_mark for reading in readings if reading.decimal_mark)
+    return next(iter(marks)) if len(marks) == 1 else None
+
+
+def first_readings(cells: Sequence[Cell | None], package: Package) -> list[Reading]:
+    """Return the cells of a column as read before anything is known of the column."""
+    return [read_length(cell, package) for cell in cells]
+
+
+def settled_readings(
+    readings: Sequence[Reading], cells: Sequence[Cell | None], sheet_mark: str | None
+) -> list[Reading]:
+    """Return the readings with the decimal mark settled by the column, then by the sheet."""
+    own = {reading.decimal_mark for reading in readings if reading.decimal_mark}
+    mark = next(iter(own)) if len(own) == 1 else (sheet_mark if not own else None)
+    if mark is None:
+        return list(readings)
+    return [
+        read_length_text(reading.text, mark)
+        if cell is not None and isinstance(cell.value, str) and _has_mark(reading)
+        else reading
+        for reading, cell in zip(readings, cells, strict=True)
+    ]
+
+
+def _has_mark(reading: Reading) -> bool:
+    is_text = reading.state in {CellState.VALUE, CellState.UNREADABLE, CellState.DOUBTFUL}
+    return is_text and any(mark in reading.text for mark in ".,")
+
+
+def lengths(
+    readings: Sequence[Reading], column: ColumnRead, declared: Declared, limits_mm: tuple[float, float]
+) -> list[Length]:
+    """Return each reading with the unit of the first source that answers, or why none does."""
+    pairs = [
+        _sources(reading, by_row, column, declared) for reading, by_row in zip(readings, declared.by_row, strict=True)
+    ]
+    unsettled = _unsettled(readings, pairs, limits_mm)
+    return [_length(reading, sources, unsettled) for reading, sources in zip(readings, pairs, strict=True)]
+
+
+def _sources(
+    reading: Reading, by_row: str | None, column: ColumnRead, declared: Declared
+) -> tuple[tuple[str, str], ...]:
+    """Return the units that speak for a cell, nearest first, each with where it comes from."""
+    if reading.unit:
+        return ((reading.unit, "cell"),)
+    found = (
+        (by_row, "unit column"),
+        (column.unit, column.unit_from),
+        (declared.title, "title block"),
+    )
+    known = tuple((unit, source) for unit, source in found if unit)
+    return known or (((declared.default, "design basis"),) if declared.default else ())
+
+
+def _unsettled(
+    readings: Sequence[Reading], pairs: Sequence[tuple[tuple[str, str], ...]], limits_mm: tuple[float, float]
+) -> frozenset[tuple[str, str]]:
+    """Return the pairs of differing declared units that the values do not settle in favour of the nearer."""
+    groups: dict[tuple[str, str], list[Reading]] = {}
+    for reading, sources in zip(readings, pairs, strict=True):
+        for unit, _ in sources[1:]:
+            if unit != sources[0][0] and reading.number:
+                groups.setdefault((sources[0][0], unit), []).append(reading)
+    return frozenset(pair for pair, group in groups.items() if not _fit_the_nearer(group, pair, limits_mm))
+
+
+def _fit_the_nearer(group: Sequence[Reading], pair: tuple[str, str], limits_mm: tuple[float, float]) -> bool:
+    nearer, farther = (
+        sum(fits(limits_mm, reading.number, unit) for reading in group if reading.number) / len(group) for unit in pair
+    )
+    return nearer >= FIT_NEARER and farther <= FIT_FARTHER
+
+
+def _length(reading: Reading, sources: tuple[tuple[str, str], ...], unsettled: frozenset[tuple[str, str]]) -> Length:
+    state = reading.state
+    unit, source = sources[0] if sources else ("", "")
+    if state is CellState.VALUE and reading.number == 0:
+        return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source)
+    if state is CellState.VALUE and any((unit, other) in unsettled for other, _ in sources[1:]):
+        state = CellState.UNITS_DISAGREE
+    elif state is CellState.VALUE and not sources:
+        state = CellState.NO_UNIT
+    elif state is CellState.VALUE and unit in METRIC and source != "cell" and "/" in reading.text:
+        state = CellState.UNREADABLE  # a bare fraction is of an inch, or two numbers
+    is_value = state is CellState.VALUE and reading.number is not None
+    value = to_mm(reading.number, unit) if is_value and reading.number is not None else np.nan
+    return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source)
+
+
+def joined_columns(first: Sequence[Length], second: Sequence[Length]) -> list[Length]:
+    """Return one column of two for the same field: agreeing values are one, differing ones a conflict."""
+    return [_joined(one, other) for one, other in zip(first, second, strict=True)]
+
+
+def _joined(one: Length, other: Length) -> Length:
+    if one.state is CellState.VALUE and other.state is CellState.VALUE:
+        if abs(one.value_mm - other.value_mm) <= AGREE_MM:
+            return one
+        text = f"{one.reading.text} and {other.reading.text}"
+        return replace(one, state=CellState.CONFLICT, value_mm=np.nan, reading=replace(one.reading, text=text))
+    return other if one.state is CellState.MISSING else one
+
+
+def shows_fractions(columns: Mapping[str, Sequence[Length]], formats: Sequence[str]) -> bool:
+    """Whether a table shows its lengths in inches as fractions rather than decimals."""
+    fractions = sum("?/" in code for code in formats)
+    decimals = 0
+    for column in columns.values():
+        for length in column:
+            if length.unit == "in" and length.state is CellState.VALUE:
+                fractions += "/" in length.reading.text or any(mark in length.reading.text for mark in "¼½¾⅛⅜⅝⅞⁄")
+                decimals += "." in length.reading.text.rstrip(". ")
+    return fractions > decimals

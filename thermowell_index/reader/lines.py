@@ -1,0 +1,113 @@
+"""Which lines below a heading are rows of the index: not sections, totals, legends, footers or second lines."""
+
+import re
+from collections.abc import Iterable, Mapping
+
+from thermowell_index.reader.cells import read_length
+from thermowell_index.reader.grid import Grid
+from thermowell_index.table import CellState, ColumnRead
+
+TOTALS = re.compile(
+    r"\s*(?:grand |sub[- ]?)?(?:totals?|sum|count|summe|gesamt|anzahl|somme|suma|totale|totaal|number of|no\. of|qty)\b",
+    re.IGNORECASE,
+)
+FOOTERS = re.compile(
+    r"\s*(?:notes?\b|legend|abbreviations?|rev(?:ision)?\b|prepared|checked|approved|page \d|end of|general|hinweis|bemerkung|\*+\s|continued|see )",
+    re.IGNORECASE,
+)
+SECTIONS = re.compile(
+    r"\s*(?:unit|area|section|plant|train|system|block|package|anlage|bereich|unite|zone|loop group|building|skid)\b",
+    re.IGNORECASE,
+)
+LONGEST_TAG = 60
+FEW = 3
+
+
+def tag_shape(tag: str) -> str:
+    """Return a tag's pattern: runs of letters as A, of digits as 9, blanks gone.
+
+    >>> tag_shape("12-TE 101A")
+    '9-A9A'
+    """
+    shape = re.sub(r"[^\W\d_]+", "A", re.sub(r"\s+", "", tag))
+    return re.sub(r"\d+", "9", shape)
+
+
+class Lines:
+    """The lines of one table's columns, told from what else stands below its heading."""
+
+    def __init__(self, grid: Grid, columns: Mapping[str, ColumnRead], lengths: frozenset[str]) -> None:
+        self._grid = grid
+        self._tag = columns["tag"].column if "tag" in columns else columns["well_tag"].column
+        self._others = {name: read.column for name, read in columns.items() if read.column != self._tag}
+        self._lengths = [read.column for name, read in columns.items() if name in lengths]
+        self._shapes: set[str] = set()
+
+    def learn(self, rows: Iterable[int]) -> None:
+        """Learn the tag patterns of the lines that are filled in well."""
+        for row in rows:
+            tag = self.tag(row)
+            if tag and len(tag) <= LONGEST_TAG and any(map(str.isdigit, tag)) and self._filled(row) >= FEW:
+                self._shapes.add(tag_shape(tag))
+
+    def tag(self, row: int) -> str:
+        """Return the text of the tag cell."""
+        return self._grid.text(row, self._tag)
+
+    def why_not(self, row: int) -> str:
+        """Return why a line is no row of the index; empty where it is one."""
+        texts = self._grid.own_texts(row)
+        if not texts:
+            return "blank"
+        if self._grid.is_continued(row, self._tag):
+            return "second line of a merged record"
+        if self._spans_sideways(row):
+            return "section or note across the table"
+        first = texts[min(texts)]
+        tag = self.tag(row)
+        if not tag:
+            return self._why_not_untagged(row, first)
+        if TOTALS.match(first) or TOTALS.match(tag):
+            return "total or count"
+        return self._why_not_tagged(row, tag)
+
+    def _why_not_tagged(self, row: int, tag: str) -> str:
+        filled, has_lengths = self._filled(row), self._length_cells(row) > 0
+        if FOOTERS.match(tag) and not has_lengths:
+            return "note or footer"
+        if len(tag) > LONGEST_TAG:
+            return "" if has_lengths else "note or footer"
+        is_known = tag_shape(tag) in self._shapes
+        if filled == 0 and SECTIONS.match(tag):
+            return "section"
+        if is_known or has_lengths:
+            return ""
+        has_both = bool(re.search(r"[^\W\d_]", tag)) and bool(re.search(r"\d", tag))
+        if not has_both:
+            return "legend, section or footer"
+        return "" if filled >= FEW else "section, note or footer"
+
+    def _why_not_untagged(self, row: int, first: str) -> str:
+        cells = [self._grid.cell(row, column) for column in self._lengths]
+        values = [cell for cell in cells if read_length(cell, self._grid.package).state is not CellState.MISSING]
+        if TOTALS.match(first) or (values and all(cell is not None and cell.is_formula for cell in values)):
+            return "total or count"
+        if FOOTERS.match(first) or not values:
+            return "no tag and no dimensions"
+        return "" if len(values) > 1 or self._filled(row) >= FEW else "no tag and no dimensions"
+
+    def _spans_sideways(self, row: int) -> bool:
+        anchor = self._grid.anchor(row, self._tag)
+        right = [column for column in self._others.values() if self._grid.anchor(row, column) == anchor]
+        return len(right) >= min(2, len(self._others)) and len(right) > 0
+
+    def _filled(self, row: int) -> int:
+        return sum(
+            bool(self._grid.text(row, column))
+            for column in self._others.values()
+            if not self._grid.is_covered(row, column)
+        )
+
+    def _length_cells(self, row: int) -> int:
+        cells = (self._grid.cell(row, column) for column in self._lengths)
+        return sum(read_length(cell, self._grid.package).state is not CellState.MISSING for cell in cells)

@@ -1,0 +1,311 @@
+"""A workbook into the one table: every index sheet, every table on it, every row, with where each value came from."""
+
+import re
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.errors import WorkbookError
+from thermowell_index.ooxml import Cell, Package, SheetInfo
+from thermowell_index.reader.columns import Dictionary, name_columns
+from thermowell_index.reader.grid import Grid
+from thermowell_index.reader.headings import HeadingDictionary
+from thermowell_index.reader.layout import HeadingBlock, find_headings
+from thermowell_index.reader.lengths import (
+    Declared,
+    Length,
+    decimal_mark_of,
+    first_readings,
+    joined_columns,
+    lengths,
+    settled_readings,
+    shows_fractions,
+)
+from thermowell_index.reader.lines import Lines
+from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
+from thermowell_index.units import unit_of_words
+
+ABOUT_UNITS = re.compile(
+    r"dim|length|unit|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten", re.IGNORECASE
+)
+FILLED_DOWN = ("area", "service", "line_number", "line_size")
+METRIC = frozenset({"mm", "cm", "m"})
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReadSettings:
+    """What a run tells the reader."""
+
+    dictionary: Dictionary
+    headings: HeadingDictionary
+    only_sheets: Collection[str] = ()
+    column_map: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    default_unit: str | None = None
+
+
+def read_workbook(package: Package, settings: ReadSettings) -> IndexTable:
+    """Return the rows of all index sheets of a workbook.
+
+    Raises
+    ------
+    WorkbookError
+        There is no index in it, or a sheet that was asked for is not there: one line that says what was looked for.
+
+    """
+    known = [sheet.name for sheet in package.sheets]
+    absent = [name for name in settings.only_sheets if name not in known]
+    if absent:
+        raise WorkbookError(f"{package.path}: no sheet {', '.join(map(repr, absent))}; there are {', '.join(known)}")
+    builder = _Builder(package, settings)
+    for sheet in package.sheets:
+        builder.read_sheet(sheet)
+    return builder.table()
+
+
+class _Builder:
+    """Collects the tables of a workbook sheet by sheet."""
+
+    def __init__(self, package: Package, settings: ReadSettings) -> None:
+        self._package = package
+        self._settings = settings
+        self._sheets: list[SheetRead] = []
+        self._tables: dict[int, TableRead] = {}
+        self._frames: list[pd.DataFrame] = []
+        self._titles: list[str] = []
+        entries = settings.dictionary.fields.values()
+        self._lengths = frozenset(entry.name for entry in entries if entry.kind is Kind.LENGTH)
+
+    def read_sheet(self, sheet: SheetInfo) -> None:
+        """Read a sheet's tables, or note why it is passed over."""
+        read = SheetRead(name=sheet.name, is_read=False, reason="", state=sheet.state)
+        self._sheets.append(read)
+        if self._settings.only_sheets and sheet.name not in self._settings.only_sheets:
+            read.reason = "not asked for"
+        elif sheet.kind != "worksheet":
+            read.reason = f"a {sheet.kind}, it has no cells"
+        else:
+            self._read_tables(Grid(self._package, sheet.name), read)
+
+    def _read_tables(self, grid: Grid, read: SheetRead) -> None:
+        read.last_column = grid.cells.last_column
+        read.is_protected = grid.cells.is_protected
+        if not grid.cells.rows:
+            read.reason = "empty"
+            return
+        blocks = find_headings(grid, self._settings.headings)
+        if not blocks:
+            read.reason = "no heading row with a tag and two more known headings"
+            return
+        title_unit = self._title_unit(grid, blocks)
+        ends = [block.first_row - 1 for block in blocks[1:]] + [grid.last_row]
+        spans: dict[object, list[tuple[HeadingBlock, int]]] = {}
+        for block, end in zip(blocks, ends, strict=True):
+            spans.setdefault(block.signature, []).append((block, end))
+        for repeats in spans.values():
+            self._read_block(grid, read, repeats, title_unit)
+        read.is_read = bool(read.tables)
+        if not read.tables:
+            read.reason = "its headings name no dimension of a well, an extension or a sensor"
+        read.hidden_rows = len(grid.cells.hidden_rows)
+        read.hidden_columns = len(grid.cells.hidden_columns)
+
+    def _title_unit(self, grid: Grid, blocks: Sequence[HeadingBlock]) -> str | None:
+        """Return the unit that a note beside the table declares for all its lengths."""
+        first = blocks[0]
+        lines = [text for row in grid.rows() if row < first.first_row for text in grid.own_texts(row).values()]
+        self._titles += lines
+        tag = min(first.texts)
+        below = [
+            text
+            for row in grid.rows()
+            if row >= first.data_row
+            for text in list(grid.own_texts(row).values())[:1]
+            if len(grid.own_texts(row)) == 1 and column_is(grid, row, tag)
+        ]
+        for text in (*lines, *below):
+            if ABOUT_UNITS.search(text) and (unit := unit_of_words(text)):
+                return unit
+        return None
+
+    def _read_block(
+        self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], title_unit: str | None
+    ) -> None:
+        """Read one table: the rows below its heading, and below each repetition of it."""
+        block = repeats[0][0]
+        table = TableRead(
+            table_id=len(self._tables),
+            sheet=grid.name,
+            heading_row=block.last_row,
+            first_row=block.data_row,
+            last_row=repeats[-1][1],
+            repeated_headings=[again.last_row for again, _ in repeats[1:]],
+        )
+        mapped = {**self._settings.column_map.get("*", {}), **self._settings.column_map.get(grid.name, {})}
+        name_columns(table, block, grid, self._settings.dictionary, title_unit, mapped)
+        if not self._is_index(table):
+            return
+        self._tables[table.table_id] = table
+        read.tables.append(table)
+        rows = [row for part, end in repeats for row in range(part.data_row, end + 1)]
+        frame = self._frame(grid, read, table, rows, title_unit)
+        if not frame.empty:
+            self._frames.append(frame)
+
+    def _is_index(self, table: TableRead) -> bool:
+        fields = self._settings.dictionary.fields
+        has_tag = bool({"tag", "well_tag"} & set(table.columns))
+        dimensions = [name for name in table.columns if name in self._lengths and fields[name].group != "order"]
+        return has_tag and bool(dimensions or table.undecided)
+
+    def _frame(
+        self, grid: Grid, read: SheetRead, table: TableRead, rows: Sequence[int], title_unit: str | None
+    ) -> pd.DataFrame:
+        lines = Lines(grid, table.columns, self._lengths)
+        lines.learn(rows)
+        reasons = {row: lines.why_not(row) for row in rows}
+        kept = [row for row, reason in reasons.items() if not reason]
+        read.passed_rows.update({row: reason for row, reason in reasons.items() if reason and reason != "blank"})
+        data: dict[str, Sequence[object]] = {
+            "sheet": [grid.name] * len(kept),
+            "row": kept,
+            "table_id": [table.table_id] * len(kept),
+            "is_hidden": [row in grid.cells.hidden_rows for row in kept],
+        }
+        data.update(self._texts(grid, table, kept))
+        data.update(self._length_columns(grid, table, kept, data, title_unit))
+        return pd.DataFrame(data)
+
+    def _texts(self, grid: Grid, table: TableRead, rows: Sequence[int]) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for name in self._settings.dictionary.fields:
+            if name not in self._lengths:
+                column = table.columns.get(name)
+                found[name] = [_text(grid, row, column, name) for row in rows] if column else [""] * len(rows)
+        if "tag" not in table.columns:
+            found["tag"] = list(found["well_tag"])
+        return found
+
+    def _length_columns(
+        self,
+        grid: Grid,
+        table: TableRead,
+        rows: Sequence[int],
+        data: Mapping[str, Sequence[object]],
+        title_unit: str | None,
+    ) -> dict[str, Sequence[object]]:
+        declared = Declared(
+            by_row=[unit_of_words(str(text)) if text else None for text in data["length_unit"]],
+            title=title_unit,
+            default=self._settings.default_unit,
+        )
+        read = self._read_lengths(grid, table, rows, declared)
+        columns: dict[str, Sequence[object]] = {}
+        for name in self._lengths:
+            columns.update(_length_parts(name, read.get(name), len(rows)))
+        codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
+        columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
+        columns["unit"] = _row_units(read, len(rows), title_unit or self._settings.default_unit)
+        tag = (table.columns.get("tag") or table.columns["well_tag"]).column
+        columns["is_struck"] = [grid.is_struck(*grid.anchor(row, tag)) for row in rows]
+        return columns
+
+    def _read_lengths(
+        self, grid: Grid, table: TableRead, rows: Sequence[int], declared: Declared
+    ) -> dict[str, list[Length]]:
+        names = [name for name in table.columns if name in self._lengths]
+        reads = [table.columns[name] for name in names] + list(table.second_columns.values())
+        cells = {read.column: [_dimension_cell(grid, row, read.column) for row in rows] for read in reads}
+        first = {column: first_readings(found, self._package) for column, found in cells.items()}
+        mark = decimal_mark_of([reading for readings in first.values() for reading in readings])
+        limits = self._settings.dictionary.fits_mm
+
+        def read_column(column: ColumnRead) -> list[Length]:
+            readings = settled_readings(first[column.column], cells[column.column], mark)
+            return lengths(readings, column, declared, limits[column.field])
+
+        found = {name: read_column(table.columns[name]) for name in names}
+        for name, column in table.second_columns.items():
+            found[name] = joined_columns(found[name], read_column(column))
+        return found
+
+    def table(self) -> IndexTable:
+        """Return all that was read as one table."""
+        if not self._tables:
+            looked = "; ".join(f"{sheet.name}: {sheet.reason}" for sheet in self._sheets)
+            raise WorkbookError(
+                f"{self._package.path}: no instrument index found; looked for a heading row with a tag and dimensions ({looked})"
+            )
+        if not self._frames:
+            names = ", ".join(sheet.name for sheet in self._sheets if sheet.is_read)
+            raise WorkbookError(f"{self._package.path}: the index on {names} has a heading row and no rows below it")
+        frame = pd.concat(self._frames, ignore_index=True)
+        for name in self._lengths:
+            frame[f"{name}_row_id"] = np.where(frame[f"{name}_state"] == CellState.ABSENT, -1, frame.index)
+        return IndexTable(frame=frame, sheets=self._sheets, title_lines=self._titles, tables=self._tables)
+
+
+def column_is(grid: Grid, row: int, column: int) -> bool:
+    """Whether a row's only text begins in the table's first column or left of it."""
+    return min(grid.own_texts(row)) <= column
+
+
+def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:
+    if grid.is_continued(row, column.column) and name not in FILLED_DOWN:
+        return ""
+    return " ".join(grid.text(row, column.column).split())
+
+
+def _dimension_cell(grid: Grid, row: int, column: int) -> Cell | None:
+    return None if grid.is_covered(row, column) else grid.cell(row, column)
+
+
+def _number_cells(grid: Grid, table: TableRead, rows: Sequence[int], names: Collection[str]) -> list[Cell]:
+    columns = [read.column for name, read in table.columns.items() if name in names]
+    cells = (grid.cell(row, column) for row in rows for column in columns)
+    return [cell for cell in cells if cell is not None and isinstance(cell.value, float)]
+
+
+def _length_parts(name: str, column: Sequence[Length] | None, count: int) -> dict[str, Sequence[object]]:
+    """Return the frame columns of one length field."""
+    if column is None:
+        empty = [""] * count
+        return {
+            f"{name}_mm": np.full(count, np.nan).tolist(),
+            f"{name}_state": [CellState.ABSENT] * count,
+            f"{name}_text": empty,
+            f"{name}_unit": empty,
+            f"{name}_unit_from": empty,
+            f"{name}_note": empty,
+        }
+    return {
+        f"{name}_mm": [length.value_mm for length in column],
+        f"{name}_state": [length.state for length in column],
+        f"{name}_text": [_with_unit(length) for length in column],
+        f"{name}_unit": [length.unit for length in column],
+        f"{name}_unit_from": [length.unit_from for length in column],
+        f"{name}_note": [length.reading.note for length in column],
+    }
+
+
+def _with_unit(length: Length) -> str:
+    """Return a cell's text, with the unit that the column gives where the cell has none."""
+    text = length.reading.text
+    if length.state is CellState.MISSING or length.unit_from == "cell" or not length.unit:
+        return text
+    return f"{text} {length.unit}" if length.state in {CellState.VALUE, CellState.DOUBTFUL} else text
+
+
+def _row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | None) -> list[str]:
+    """Return each row's unit, in or mm: that in which its bore depth was given, else its overall length, else any length."""
+    order = ["measured_bore_depth", "bore_depth", "overall_length", *read]
+    units = [""] * count
+    for name in order:
+        for number, length in enumerate(read.get(name, ())):
+            is_given = length.state not in {CellState.MISSING, CellState.ABSENT}
+            if not units[number] and length.unit and is_given and (name in order[:3] or length.unit_from != "cell"):
+                units[number] = "mm" if length.unit in METRIC else "in"
+    known = [unit for unit in units if unit]
+    common = max(("in", "mm"), key=known.count) if known else ("mm" if default in METRIC else "in" if default else "")
+    return [unit or common for unit in units]

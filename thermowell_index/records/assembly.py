@@ -1,0 +1,178 @@
+"""How each sensor is held and what stands between it and its well, as far as the index and the design basis say."""
+
+import re
+from fractions import Fraction
+from functools import lru_cache
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.basis import Basis
+from thermowell_index.records.words import arrangement_of, folded, mounting_of, says_no_extension
+from thermowell_index.table import CellState, Frame, IndexTable
+from thermowell_index.units import is_placeholder, to_mm
+
+EXTENSION_LENGTHS = ("installed_length", "nipple_length", "extension_length")
+INSERTS = ("spring-loaded insert", "flanged insert")
+FITTINGS = ("spring-loaded fitting", "fixed fitting")
+MALE_TOPS = ("nipple", "nipple-union-nipple", "neck tube")
+FEMALE_TOPS = ("nipple and union", "nipple and coupling")
+WITH_UNION = ("nipple and union", "nipple-union-nipple")
+
+
+def column_present(table: IndexTable, name: str) -> "pd.Series[bool]":
+    """Return which rows stand in a table that has a column for a field with something in it."""
+    filled = {
+        table_id
+        for table_id, read in table.tables.items()
+        if name in read.columns and _is_filled(table.frame[table.frame["table_id"] == table_id], name)
+    }
+    return table.frame["table_id"].isin(filled)
+
+
+def _is_filled(rows: Frame, name: str) -> bool:
+    if f"{name}_state" in rows:
+        return bool((rows[f"{name}_state"] != CellState.MISSING).any())
+    return bool((rows[name] != "").any())
+
+
+def add_mounting(table: IndexTable, basis: Basis) -> None:
+    """Add `mounting` (empty: unknown) and where it comes from: the index, or the design basis for an absent column or a blank."""
+    frame = table.frame
+    texts = frame["sensor_mounting"]
+    has_column = column_present(table, "sensor_mounting")
+    blank = texts == ""
+    named = texts.map(mounting_of)
+    frame["mounting"] = np.select(
+        [~blank, ~has_column],
+        [named, basis.choice("index.mounting_without_column")],
+        basis.choice("index.mounting_of_blank"),
+    )
+    frame["mounting_from"] = np.select([~blank, ~has_column], ["index", "basis, no column"], "basis, blank cell")
+
+
+def add_arrangement(table: IndexTable, basis: Basis) -> None:
+    """Add `arrangement` (empty: unknown) and where it comes from."""
+    frame = table.frame
+    texts = frame["extension_arrangement"]
+    blank = texts == ""
+    has_column = column_present(table, "extension_arrangement")
+    none_in_words = frame["table_id"].map(texts.map(says_no_extension).groupby(frame["table_id"]).any())
+    is_insert = frame["mounting"].isin(INSERTS)
+    has_length = pd.Series(data=False, index=frame.index)
+    for name in EXTENSION_LENGTHS:
+        has_length |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]) & (frame[f"{name}_mm"] != 0)
+    blank_is_none = ~none_in_words & ~is_insert & ~has_length
+    nipple_only = ~has_column & (frame["nipple_length_mm"] > 0)
+    without_column = np.where(has_length, "", basis.choice("index.extension_without_column"))
+    frame["arrangement"] = np.select(
+        [~blank, nipple_only, ~has_column, blank_is_none],
+        [texts.map(arrangement_of), "nipple", without_column, "none"],
+        "",
+    )
+    frame["arrangement_from"] = np.select(
+        [~blank, nipple_only, ~has_column & ~has_length, blank & blank_is_none],
+        ["index", "nipple length", "basis, no column", "blank cell"],
+        "unknown",
+    )
+    _tell_union(frame)
+    _read_words(frame)
+
+
+def _tell_union(frame: Frame) -> None:
+    """A union alone: under a fitting it ends in the union, under a head a second nipple stands on it."""
+    union = frame["arrangement"] == "union"
+    frame.loc[union & frame["mounting"].isin(FITTINGS), "arrangement"] = "nipple and union"
+    frame.loc[union & frame["mounting"].isin(INSERTS), "arrangement"] = "nipple-union-nipple"
+    frame.loc[frame["arrangement"] == "union", "arrangement"] = ""
+
+
+def _read_words(frame: Frame) -> None:
+    """Add the nipple length that stands in the words of the arrangement, and whether they speak of two equal ones."""
+    found = [
+        length_in_words(text, unit) for text, unit in zip(frame["extension_arrangement"], frame["unit"], strict=True)
+    ]
+    frame["worded_nipple_mm"] = [length for length, _ in found]
+    frame["nipples_are_equal"] = [is_pair for _, is_pair in found]
+
+
+SIZE = re.compile(
+    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?(?:-\d+ ?)?(?:NPT[FM]?|[FM]NPT|BSPT?|NPSM|PIPE|SCH ?\.?\d*|DIA)|\b(?:SCH|SCHEDULE) ?\.?\d+[S]?|\b[GMR]C? ?\d+(?:/\d+|[X.,]\d+(?:\.\d+)?)?\b|NPT ?\d+/\d+|\b(?:3000|6000|2000|150|300|600) ?(?:#|LB|CL)"
+)
+PAIR = re.compile(r"\b(?:2|TWO)\b ?(?:X|NO\.?S?|NOS|OFF|PCS|EQUAL|EA)? ?(?=\d|NIPPLE|NIP)")
+LENGTH = re.compile(r"(?P<number>\d+[- ]\d+/\d+|\d+/\d+|\d+[.,]\d+|\d+) ?(?P<unit>MM|CM|\"|''|IN\b\.?|INCH(?:ES)?\b)?")
+UNITS = {"MM": "mm", "CM": "cm", "": ""}
+
+
+@lru_cache(maxsize=65536)
+def length_in_words(text: str, unit: str) -> tuple[float, bool]:
+    """Return the one length that an arrangement's words hold [mm] (NaN: none, or several), and whether it counts twice."""
+    plain = SIZE.sub(" ", folded(text).replace("”", '"').replace("″", '"'))
+    is_pair = bool(PAIR.search(plain))
+    rest = PAIR.sub(" ", plain) if is_pair else plain
+    found = {(match["number"], match["unit"] or "") for match in LENGTH.finditer(rest)}
+    if len(found) != 1:
+        return float("nan"), is_pair
+    number, written = found.pop()
+    whole, _, part = number.replace("-", " ").rpartition(" ")
+    value = (Fraction(whole) if whole else 0) + Fraction(part.replace(",", "."))
+    known = UNITS.get(written.rstrip("."), "in") or unit
+    return (to_mm(Fraction(value), known) if known else float("nan")), is_pair
+
+
+def add_extension_lengths(frame: Frame, basis: Basis) -> None:
+    """Add the lengths that the extension's parts have: nipples, neck, an installed length that is given."""
+    nan = np.nan
+    arrangement = frame["arrangement"].to_numpy(dtype=object)
+    nipple, extension = frame["nipple_length_mm"].to_numpy(float), frame["extension_length_mm"].to_numpy(float)
+    is_nipple = np.isin(arrangement, ["nipple", "nipple and coupling"])
+    is_union = np.isin(arrangement, WITH_UNION)
+    meaning = np.select(
+        [is_nipple, is_union],
+        [basis.choice("extension.nipple_length_means"), basis.choice("extension.union_length_means")],
+        "",
+    )
+    worded = frame["worded_nipple_mm"].to_numpy(float)
+    unlengthed = np.isnan(nipple) & np.isnan(extension) & _has_no_problem(frame)
+    worded_is_bought = (is_nipple | (frame["nipples_are_equal"].to_numpy(bool) & is_union)) & unlengthed
+    standard = np.where(
+        np.isnan(worded) & (is_nipple | is_union) & unlengthed, basis.length_mm("extension.standard_length"), nan
+    )
+    first = np.select(
+        [
+            ~np.isnan(nipple),
+            (meaning == "bought") & ~np.isnan(extension),
+            worded_is_bought | ((meaning == "bought") & unlengthed & ~np.isnan(worded)),
+        ],
+        [nipple, extension, worded],
+        standard,
+    )
+    pair_is_known = (
+        frame["nipples_are_equal"].to_numpy(bool)
+        | (basis.choice("extension.union_length_means") == "bought")
+        | ~np.isnan(standard)
+    )
+    installed = frame["installed_length_mm"].to_numpy(float)
+    frame["given_installed_mm"] = np.where(
+        ~np.isnan(installed), installed, np.where(meaning == "installed", extension, nan)
+    )
+    frame["first_nipple_mm"] = np.where(is_nipple | is_union, first, nan)
+    frame["second_nipple_mm"] = np.where((arrangement == "nipple-union-nipple") & pair_is_known, first, nan)
+    neck = np.where(np.isnan(extension) & np.isnan(nipple), worded, np.where(np.isnan(extension), nipple, extension))
+    frame["neck_mm"] = np.where(arrangement == "neck tube", neck, nan)
+    frame["extension_is_standard"] = ~np.isnan(standard) & (first == standard)
+
+
+def _has_no_problem(frame: Frame) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
+    good = [CellState.MISSING, CellState.ABSENT]
+    clean = (
+        frame["nipple_length_state"].isin(good)
+        & frame["extension_length_state"].isin(good)
+        & frame["installed_length_state"].isin(good)
+    )
+    return np.asarray(clean.to_numpy(bool))
+
+
+def is_stated_word(text: str) -> bool:
+    """Whether a cell holds a word, not a blank or a placeholder."""
+    return bool(text) and not is_placeholder(text)

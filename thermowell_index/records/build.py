@@ -1,0 +1,54 @@
+"""All that is made of the cells before they are checked and sized, in order."""
+
+import numpy as np
+
+from thermowell_index.basis import Basis
+from thermowell_index.records.assembly import add_arrangement, add_extension_lengths, add_mounting
+from thermowell_index.records.chain_inputs import (
+    add_bore,
+    add_constants,
+    add_installed_length,
+    add_needed,
+    add_profile,
+    add_threads,
+)
+from thermowell_index.records.joining import join_wells
+from thermowell_index.records.points import add_tag_parts, judge_points
+from thermowell_index.records.words import DUPLEX, says
+from thermowell_index.table import IndexTable
+
+
+def build_records(table: IndexTable, basis: Basis) -> None:
+    """Complete a read table in place: who is who, what joins to what, and every input of the sizing."""
+    frame = table.frame
+    add_tag_parts(frame)
+    judge_points(frame)
+    join_wells(frame)
+    add_mounting(table, basis)
+    add_arrangement(table, basis)
+    add_extension_lengths(frame, basis)
+    add_threads(frame, basis)
+    add_bore(frame, basis)
+    add_installed_length(frame, basis)
+    add_profile(frame, basis)
+    add_constants(frame, basis)
+    add_needed(frame)
+    _add_quantity(table)
+    table.frame = frame.copy()
+
+
+def _add_quantity(table: IndexTable) -> None:
+    """Add how many sensors a row wants: the number stated, else one, or one for each twin of a tag that is not duplex."""
+    frame = table.frame
+    numbers = [_whole_number(text) for text in frame["quantity_wanted"]]
+    duplex = frame["element_count"].map(lambda text: says(DUPLEX, str(text))) | frame["sensor_type"].map(
+        lambda text: says("DUPLEX|DUAL|DOPPEL", str(text))
+    )
+    frame["quantity_is_stated"] = [number is not None for number in numbers]
+    twins = np.where(duplex, 1, frame["twins"])
+    frame["quantity"] = [int(twin) if number is None else number for number, twin in zip(numbers, twins, strict=True)]
+
+
+def _whole_number(text: str) -> int | None:
+    plain = str(text).strip()
+    return int(plain) if plain.isdigit() else None

@@ -1,0 +1,278 @@
+"""The sizing inputs of every row: bore depth and its tolerance by basis, threads, installed length, sensor profile."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from thermowell_index.basis import (
+    FORM_4_INSERT_MM,
+    FORM_4_NECK_MM,
+    FORM_4_SEAT_MM,
+    FORM_4_TRAVEL_MM,
+    Basis,
+    SensorProfile,
+)
+from thermowell_index.records.assembly import FITTINGS, INSERTS, WITH_UNION
+from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread
+from thermowell_index.records.words import DIN_FORM, FORM_4, says
+from thermowell_index.sizing.chain import bore_depth, installed_length
+from thermowell_index.table import CellState, Frame
+
+Floats = NDArray[np.float64]
+NM_IN_MM = 1_000_000
+NECK_AGREES_MM = 0.5
+GONE = (CellState.MISSING, CellState.ABSENT)
+
+
+def add_threads(frame: Frame, basis: Basis) -> None:
+    """Add the threads of the well's open end, of the extension and of the sensor's seat, with engagement and turn."""
+    default = basis.choice("index.instrument_thread")
+    well = [read_thread(text, default) for text in frame["instrument_thread"]]
+    own = [read_thread(text, default) for text in frame["extension_thread"]]
+    extension = [stated if stated.is_stated else sensor_thread(below) for stated, below in zip(own, well, strict=True)]
+    on_top = frame["arrangement"].isin(["nipple", *WITH_UNION, "nipple and coupling", "neck tube"])
+    seat = [
+        sensor_thread(top if has_top else below) for top, below, has_top in zip(extension, well, on_top, strict=True)
+    ]
+    turns = basis.number("tolerance.make_up_turns")
+    into_well = [sensor_thread(joint) for joint in well]
+    frame["engagement_well_mm"] = [joint.engagement_mm for joint in into_well]
+    frame["engagement_top_mm"] = [joint.engagement_mm for joint in extension]
+    frame["engagement_seat_mm"] = [joint.engagement_mm for joint in seat]
+    frame["well_turn_mm"] = [joint.turn_mm * turns for joint in into_well]
+    frame["extension_turn_mm"] = [joint.turn_mm * turns for joint in extension]
+    frame["seat_turn_mm"] = [joint.turn_mm * turns for joint in seat]
+    frame["seat_is_shoulder"] = [joint.is_shoulder for joint in seat]
+    frame["thread_text"] = [_thread_name(joint) for joint in seat]
+    frame["well_thread_known"] = [joint.is_known for joint in well]
+    frame["extension_thread_known"] = [joint.is_known for joint in own]
+    frame["thread_is_assumed"] = [not joint.is_stated for joint in seat]
+    frame["well_joint"] = pd.Series(well, index=frame.index, dtype=object)
+    frame["extension_joint"] = pd.Series(
+        [joint if joint.is_stated else None for joint in own], index=frame.index, dtype=object
+    )
+
+
+def _thread_name(joint: JointThread) -> str:
+    if joint.thread is None:
+        return ""
+    size = joint.thread.size
+    if joint.thread.family == "M":
+        return f"M{float(size):g}x{joint.thread.pitch_mm:g}" if joint.thread.pitch_mm else f"M{float(size):g}"
+    whole, part = divmod(size, 1)
+    shown = "-".join(str(piece) for piece in (int(whole), part) if piece)
+    return (
+        f"{shown} {joint.thread.family}" if joint.thread.family.startswith("NP") else f"{joint.thread.family} {shown}"
+    )
+
+
+def add_bore(frame: Frame, basis: Basis) -> None:
+    """Add the bore depth used, its basis, its tolerances and the tip that was assumed."""
+    is_din = frame["shank_form"].map(lambda text: says(DIN_FORM, str(text))).to_numpy(bool)
+    is_metric = (frame["unit"] == "mm").to_numpy(bool)
+    assumed = np.select(
+        [is_din, is_metric],
+        [basis.length_mm("well.tip_thickness_din"), basis.length_mm("well.tip_thickness_metric")],
+        basis.length_mm("well.tip_thickness_inch"),
+    )
+    is_measured = frame["dimension_source"].map(
+        lambda text: says("MEASURED|GEMESSEN|MESURE|MEDID|MISURAT|GEMETEN|FIELD VERIF", str(text))
+    )
+    stated = frame["bore_depth_mm"].to_numpy(float)
+    found = frame["measured_bore_depth_mm"].to_numpy(float)
+    from_source = is_measured.to_numpy(bool) & np.isnan(found)
+    measured = np.where(from_source, stated, found)
+    overall, tip = frame["overall_length_mm"].to_numpy(float), frame["tip_thickness_mm"].to_numpy(float)
+    may_assume = frame["tip_thickness_state"].isin(GONE).to_numpy(bool)
+    depth, origin = bore_depth(
+        measured_mm=measured,
+        stated_mm=stated,
+        overall_mm=overall,
+        tip_mm=tip,
+        assumed_tip_mm=np.where(may_assume, assumed, np.nan),
+    )
+    unread = ~frame["bore_depth_state"].isin((*GONE, CellState.VALUE)).to_numpy(bool)
+    not_measured = np.isnan(measured)
+    unread_measured = ~frame["measured_bore_depth_state"].isin((*GONE, CellState.VALUE)).to_numpy(bool)
+    blocked = (unread & not_measured) | unread_measured
+    origin = np.where(blocked, "", np.asarray(origin, dtype=object))
+    frame["bore_depth_used_mm"] = np.where(blocked, np.nan, depth)
+    frame["bore_depth_basis"] = origin
+    frame["bore_is_blocked"] = blocked
+    frame["is_din_form"] = is_din
+    frame["tip_used_mm"] = np.where(np.isnan(tip), assumed, tip)
+    _add_bore_tolerances(frame, basis, is_din, assumed)
+
+
+def _add_bore_tolerances(frame: Frame, basis: Basis, is_din: NDArray[np.bool_], assumed: Floats) -> None:
+    origin = frame["bore_depth_basis"].to_numpy(dtype=object)
+    from_overall = np.isin(origin, ["overall less tip", "overall less assumed tip"])
+    deeper = np.select(
+        [origin == "measured", origin == "stated", from_overall & is_din, from_overall],
+        [basis.length_mm(f"tolerance.{name}") for name in ("bore_measured", "bore_stated", "din_deeper", "overall")],
+        0.0,
+    )
+    frame["bore_deeper_mm"] = deeper
+    frame["bore_shallower_mm"] = np.where(from_overall & is_din, 0.0, deeper)
+    frame["bore_second_mm"] = np.where((origin == "overall less tip") & ~is_din, basis.length_mm("tolerance.tip"), 0.0)
+    is_assumed = origin == "overall less assumed tip"
+    least, most = basis.length_mm("well.tip_credible_least"), basis.length_mm("well.tip_credible_most")
+    frame["tip_thinner_mm"] = np.where(is_assumed, np.maximum(assumed - least, 0.0), 0.0)
+    frame["tip_thicker_mm"] = np.where(is_assumed, np.maximum(most - assumed, 0.0), 0.0)
+
+
+def add_installed_length(frame: Frame, basis: Basis) -> None:
+    """Add the installed length of the extension and whether it was given rather than made up of parts."""
+    count = len(frame)
+    given = frame["given_installed_mm"].to_numpy(float)
+    frame["installed_is_given"] = ~np.isnan(given)
+    frame["union_length_mm"] = np.where(
+        frame["arrangement"].isin(WITH_UNION), basis.length_mm("extension.union_length"), np.nan
+    )
+    frame["coupling_length_mm"] = np.where(
+        frame["arrangement"] == "nipple and coupling", basis.length_mm("extension.coupling_length"), np.nan
+    )
+    top = frame["engagement_top_mm"].to_numpy(float)
+    frame["extension_installed_mm"] = installed_length(
+        arrangement=frame["arrangement"].to_numpy(dtype=object),
+        nipple_mm=frame["first_nipple_mm"].to_numpy(float),
+        second_nipple_mm=frame["second_nipple_mm"].to_numpy(float),
+        engagement_well_mm=frame["engagement_well_mm"].to_numpy(float),
+        engagement_top_mm=top,
+        engagement_union_mm=top,
+        coupling_mm=np.full(count, basis.length_mm("extension.coupling_length")),
+        union_mm=np.full(count, basis.length_mm("extension.union_length")),
+        neck_mm=frame["neck_mm"].to_numpy(float),
+        given_mm=given,
+    )
+    has_extension = (frame["arrangement"] != "none").to_numpy(bool) | (given > 0)
+    frame["extension_tolerance_mm"] = np.where(has_extension, basis.length_mm("tolerance.extension"), 0.0)
+
+
+def add_profile(frame: Frame, basis: Basis) -> None:
+    """Add what the sensor's profile says: seat offset, target compression, travel, increment, plane."""
+    shoulder = frame["seat_is_shoulder"].to_numpy(bool)
+    mounting = frame["mounting"].to_numpy(dtype=object)
+    names = np.select(
+        [
+            (mounting == "spring-loaded fitting") & shoulder,
+            mounting == "spring-loaded fitting",
+            mounting == "spring-loaded insert",
+            mounting == "flanged insert",
+            mounting == "fixed fitting",
+        ],
+        ["collar_fitting", "spring_loaded_fitting", "spring_loaded_insert", "flanged_insert", "fixed_fitting"],
+        "",
+    )
+    frame["profile"] = names
+    profiles = basis.profiles
+    frame["plane"] = [profiles[name].plane if name else "" for name in names]
+    engagement = frame["engagement_seat_mm"].to_numpy(float)
+    seat = _by_profile(names, profiles, lambda profile: profile.length_mm("seat_offset"))
+    seat_is_engagement = _by_profile(names, profiles, lambda profile: float(profile.seat_offset == "engagement")) == 1
+    target = _by_profile(names, profiles, lambda profile: profile.length_mm("target_compression"))
+    target_is_engagement = (
+        _by_profile(names, profiles, lambda profile: float(profile.target_compression == "engagement")) == 1
+    )
+    unknown_seat = (mounting == "fixed fitting") & shoulder
+    frame["seat_offset_mm"] = np.where(seat_is_engagement, np.where(unknown_seat, np.nan, -engagement), seat)
+    frame["target_compression_mm"] = np.where(target_is_engagement, engagement, target)
+    stated_travel = frame["spring_travel_mm"].to_numpy(float)
+    no_travel = frame["spring_travel_state"].isin(GONE).to_numpy(bool)
+    profile_travel = _by_profile(names, profiles, lambda profile: profile.length_mm("travel"))
+    frame["travel_is_assumed"] = no_travel & (mounting != "fixed fitting") & (mounting != "")
+    frame["travel_mm"] = np.where(no_travel, profile_travel, stated_travel)
+    is_metric = (frame["unit"] == "mm").to_numpy(bool)
+    inch = _by_profile(names, profiles, lambda profile: profile.length_mm("increment_inch"))
+    metric = _by_profile(names, profiles, lambda profile: profile.length_mm("increment_metric"))
+    increment = np.nan_to_num(np.where(is_metric, metric, inch))
+    frame["increment_nm"] = np.rint(increment * NM_IN_MM).astype(np.int64)
+    frame["increment_unit"] = np.where(is_metric, "mm", "in")
+    lists = [profiles[name].standard_lengths_mm or None if name else None for name in names]
+    frame["standard_lengths"] = pd.Series(lists, index=frame.index, dtype=object)
+    one_piece = frame["is_din_form"] & frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none")
+    frame.loc[one_piece, "seat_turn_mm"] = 0.0  # a tube in one piece with its neck: the head seats on a shoulder
+    _take_form_4(frame)
+
+
+def _by_profile(
+    names: Sequence[str] | NDArray[np.str_],
+    profiles: Mapping[str, SensorProfile],
+    value: Callable[[SensorProfile], float],
+) -> Floats:
+    known = {name: value(profile) for name, profile in profiles.items()}
+    return np.array([known.get(str(name), np.nan) for name in names], dtype=float)
+
+
+def _take_form_4(frame: Frame) -> None:
+    """Give a flanged insert without a seat height the standard one, where form or neck and total length are the standard's.
+
+    Source: DIN 43772 form 4 table and a form B head, insert = total length + 175 mm (read in a trade reprint).
+    """
+    overall = frame["overall_length_mm"].to_numpy(float)
+    total = np.rint(overall)
+    in_table = np.isin(total, list(FORM_4_INSERT_MM)) & (np.abs(overall - total) < NECK_AGREES_MM)
+    form = frame["shank_form"].map(lambda text: says(FORM_4, str(text))).to_numpy(bool)
+    installed = frame["extension_installed_mm"].to_numpy(float)
+    neck_is_standard = np.abs(installed - FORM_4_NECK_MM) < NECK_AGREES_MM
+    neck_is_open = np.isnan(installed) & frame["arrangement"].isin(["neck tube", ""]).to_numpy(bool)
+    waiting = (frame["mounting"] == "flanged insert").to_numpy(bool) & np.isnan(frame["seat_offset_mm"].to_numpy(float))
+    hit = waiting & in_table & (neck_is_standard | (form & neck_is_open & ~_neck_is_unread(frame)))
+    frame["is_standard_insert"] = hit
+    frame.loc[hit, "seat_offset_mm"] = FORM_4_SEAT_MM
+    no_travel = hit & frame["spring_travel_state"].isin(GONE).to_numpy(bool)
+    frame.loc[no_travel, "travel_mm"] = FORM_4_TRAVEL_MM
+    frame.loc[hit, "extension_installed_mm"] = FORM_4_NECK_MM
+    frame.loc[hit & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
+    lengths = tuple(sorted(FORM_4_INSERT_MM.values()))
+    frame["standard_lengths"] = pd.Series(
+        [lengths if is_hit else kept for is_hit, kept in zip(hit, frame["standard_lengths"], strict=True)],
+        index=frame.index,
+        dtype=object,
+    )
+    assumed = hit & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
+    frame.loc[assumed, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0  # the table gives the bottom, it is not a guess
+
+
+def _neck_is_unread(frame: Frame) -> NDArray[np.bool_]:
+    return ~frame["extension_length_state"].isin(GONE).to_numpy(bool)
+
+
+def add_constants(frame: Frame, basis: Basis) -> None:
+    """Add the inputs that are the same for every row."""
+    frame["probe_tolerance_mm"] = basis.length_mm("tolerance.probe")
+    frame["growth_mm"] = 0.0
+    frame["bottom_gap_mm"] = basis.length_mm("fixed.bottom_gap")
+    frame["least_gap_mm"] = basis.length_mm("fixed.least_gap")
+    frame["most_gap_mm"] = basis.length_mm("fixed.most_gap")
+    travel = frame["travel_mm"].to_numpy(float)
+    frame["preload_mm"] = np.maximum(travel / 8.0, basis.length_mm("spring.least_preload"))
+    frame["reserve_mm"] = np.maximum(travel / 20.0, basis.length_mm("spring.least_reserve"))
+    frame["stated_probe_mm"] = frame["probe_length_mm"]
+
+
+def add_needed(frame: Frame) -> None:
+    """Add `needed_fields`: the length cells that a row's length hangs on, joined by a bar."""
+    measured = ~frame["measured_bore_depth_state"].isin(GONE)
+    stated = ~frame["bore_depth_state"].isin(GONE)
+    extended = ~frame["arrangement"].isin(["none"])
+    installed = ~frame["installed_length_state"].isin(GONE)
+    nipple = ~frame["nipple_length_state"].isin(GONE)
+    travel = ~frame["spring_travel_state"].isin(GONE) & (frame["mounting"] != "fixed fitting")
+    flanged = (frame["mounting"] == "flanged insert") & frame["is_standard_insert"]
+    frame["needed_fields"] = [
+        "|".join(
+            (["measured_bore_depth"] if m else ["bore_depth"] if s else ["overall_length", "tip_thickness"])
+            + (["overall_length"] if f else [])
+            + ((["installed_length"] if i else ["nipple_length"] if n else ["extension_length"]) if e else [])
+            + (["spring_travel"] if t else [])
+        )
+        for m, s, e, i, n, t, f in zip(measured, stated, extended, installed, nipple, travel, flanged, strict=True)
+    ]
+
+
+def is_fitting(frame: Frame) -> "pd.Series[bool]":
+    """Return which rows hold their sensor by a fitting."""
+    return frame["mounting"].isin(FITTINGS)

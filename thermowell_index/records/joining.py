@@ -1,0 +1,69 @@
+"""Well data that stands on another row (a TW row, another sheet) joined to the sensor's row, with where it came from."""
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.dictionary import FIELD, SENSOR_FIELDS, WELL_FIELDS
+from thermowell_index.records.points import WELL_DIMENSIONS, has_any
+from thermowell_index.table import CellState, Frame, Kind, whole, word
+
+JOINED = (*WELL_FIELDS, *(name for name in SENSOR_FIELDS if FIELD[name].group == "assembly"))
+PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "row_id")
+
+
+def join_wells(frame: Frame) -> None:
+    """Fill the well data that a sensor's row lacks from its well's row: by well tag, else by loop number."""
+    frame["well_row_id"] = -1
+    donors = frame[(frame["role"] == "well") & has_any(frame, WELL_FIELDS) & _is_live_donor(frame)]
+    other_rows = frame[frame["reason"].str.startswith("another row") & has_any(frame, WELL_DIMENSIONS)]
+    by_tag = _first_by(donors, "tag_key")
+    by_loop = _first_by(donors, "loop")
+    by_base = _first_by(donors, "loop_without_suffix")
+    kin = _first_by(other_rows, "loop_without_suffix")
+    for row_id in frame.index[frame["is_point"]]:
+        well, loop = word(frame, row_id, "well_key"), word(frame, row_id, "loop")
+        base = word(frame, row_id, "loop_without_suffix")
+        donor = by_tag.get(well) if well else None
+        if donor is None:
+            donor = by_loop.get(loop, by_base.get(base, kin.get(base)))
+        if donor is not None and donor != row_id:
+            frame.at[row_id, "well_row_id"] = donor
+    _copy(frame)
+
+
+def _is_live_donor(frame: Frame) -> "pd.Series[bool]":
+    return frame["reason"].str.startswith(("well row", "not a sensor")) | (frame["reason"] == "")
+
+
+def _first_by(rows: Frame, column: str) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for key, row_id in zip(rows[column], rows.index, strict=True):
+        found.setdefault(str(key), int(row_id))
+    return found
+
+
+def _copy(frame: Frame) -> None:
+    """Copy each field of the joined well row that the sensor's own row leaves blank."""
+    takers = frame.index[frame["well_row_id"] >= 0]
+    donors = frame.loc[takers, "well_row_id"].to_numpy()
+    for name in JOINED:
+        if FIELD[name].kind is Kind.LENGTH:
+            own = frame.loc[takers, f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy()
+            given = ~frame.loc[donors, f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy()
+            columns = [f"{name}_{part}" for part in PARTS]
+        else:
+            own = (frame.loc[takers, name] == "").to_numpy()
+            given = (frame.loc[donors, name] != "").to_numpy()
+            columns = [name]
+        chosen = np.flatnonzero(own & given)
+        for column in columns:
+            frame.loc[takers[chosen], column] = frame.loc[donors[chosen], column].to_numpy()
+    _take_unit(frame, takers, donors)
+
+
+def _take_unit(frame: Frame, takers: "pd.Index[int]", donors: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> None:
+    """A row whose bore depth came from its well's row counts in that row's unit."""
+    for taker, donor in zip(takers, donors, strict=True):
+        sources = {whole(frame, taker, f"{name}_row_id") for name in WELL_DIMENSIONS}
+        if int(donor) in sources:
+            frame.at[taker, "unit"] = word(frame, donor, "unit")

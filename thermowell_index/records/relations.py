@@ -1,0 +1,132 @@
+"""What rows say of each other: one well on several rows, one tag twice, a well of another loop, columns that are absent."""
+
+from collections.abc import Iterable
+
+import pandas as pd
+
+from thermowell_index.dictionary import FIELD
+from thermowell_index.records.points import unknown_states
+from thermowell_index.table import Frame, IndexTable, flag, whole, word
+from thermowell_index.units import format_length
+
+CHECKED = (
+    "overall_length",
+    "bore_depth",
+    "tip_thickness",
+    "insertion_length",
+    "bore_diameter",
+    "sheath_diameter",
+    "instrument_thread",
+    "probe_length",
+    "well_connection",
+)
+COMPARED = ("bore_depth_used_mm", "overall_length_mm", "tip_thickness_mm", "extension_installed_mm", "probe_length_mm")
+
+
+def add_relations(table: IndexTable, one_well_mm: float) -> None:
+    """Add what the checks need to know of other rows; `one_well_mm` is by how much two rows of one well may differ."""
+    frame = table.frame
+    _add_sheet_details(table)
+    _add_other_depths(frame, one_well_mm)
+    _add_twins(frame, one_well_mm)
+    _add_foreign_wells(frame)
+
+
+def _add_sheet_details(table: IndexTable) -> None:
+    frame = table.frame
+    absent, undecided = {}, {}
+    for table_id, read in table.tables.items():
+        labels = [FIELD[name].label for name in CHECKED if name not in read.columns]
+        absent[table_id] = "no column for " + ", ".join(labels) if labels else ""
+        undecided[table_id] = "; ".join(
+            f"column {_letters(column)} {heading!r} fits {' and '.join(FIELD[name].label for name in fields)}"
+            for column, heading, fields in read.undecided
+        )
+    frame["detail_column_absent"] = frame["table_id"].map(absent)
+    frame["detail_unnamed_length_column"] = frame["table_id"].map(undecided)
+    is_unknown = unknown_states(frame)
+    words = (
+        frame.loc[is_unknown, "row_status"]
+        .groupby(frame["sheet"])
+        .unique()
+        .map(lambda found: ", ".join(map(repr, found)))
+    )
+    frame["detail_status_word_not_known"] = frame["sheet"].map(words).where(is_unknown, "")
+
+
+def _letters(column: int) -> str:
+    first, rest = divmod(column - 1, 26)
+    return (_letters(first) if first else "") + chr(65 + rest)
+
+
+def _add_other_depths(frame: Frame, one_well_mm: float) -> None:
+    """Add to each point the other bore depths that rows of its well state, where they differ from its own."""
+    frame["detail_other_depths"] = ""
+    is_well_row = frame["reason"].str.startswith("well row")
+    own = frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
+    joined = frame["well_row_id"].map(lambda row_id: word(frame, row_id, "tag_key") if row_id >= 0 else "")
+    key = frame["well_key"].where(frame["well_key"] != "", joined)
+    key = key.where(~is_well_row, frame["tag_key"])
+    members = (frame["is_point"] | is_well_row) & own.notna() & (key != "")
+    for _, group in own[members].groupby(key[members], sort=False):
+        if len(group) > 1 and group.max() - group.min() > one_well_mm + 1e-6:
+            for row_id in group.index[frame.loc[group.index, "is_point"]]:
+                frame.at[row_id, "detail_other_depths"] = _depths(frame, group, row_id)
+
+
+def _depths(frame: Frame, group: "pd.Series[float]", row_id: int) -> str:
+    others = [other for other in group.index if abs(group[other] - group[row_id]) > 1e-6]
+    return (
+        "; ".join(
+            f"{word(frame, other, 'tag')} ({word(frame, other, 'sheet')}, row {whole(frame, other, 'row')}) has {_length(frame, group[other], row_id)}"
+            for other in others
+        )
+        or "the others agree"
+    )
+
+
+def _length(frame: Frame, length_mm: float, row_id: int) -> str:
+    return format_length(
+        float(length_mm), word(frame, row_id, "unit") or "mm", fractions=flag(frame, row_id, "in_fractions")
+    )
+
+
+def _add_twins(frame: Frame, one_well_mm: float) -> None:
+    frame["detail_tag_twice"] = ""
+    frame["twins_differ"] = False
+    points = frame[frame["is_point"] & (frame["tag_key"] != "")]
+    for _, group in points.groupby("tag_key", sort=False):
+        if len(group) > 1:
+            differ = _differ(group, one_well_mm)
+            for row_id in group.index:
+                frame.at[row_id, "twins_differ"] = differ
+                frame.at[row_id, "detail_tag_twice"] = "also " + _places(group, row_id)
+
+
+def _places(group: Frame, row_id: int) -> str:
+    return ", ".join(
+        f"{group.at[other, 'sheet']} row {group.at[other, 'row']}" for other in group.index if other != row_id
+    )
+
+
+def _differ(group: Frame, limit_mm: float) -> bool:
+    lengths = any(_spread(group[name].dropna()) > limit_mm + 1e-6 for name in COMPARED)
+    words = any(len({word for word in group[name] if word}) > 1 for name in ("mounting", "arrangement"))
+    return lengths or words
+
+
+def _spread(values: Iterable[float]) -> float:
+    listed = list(values)
+    return max(listed) - min(listed) if listed else 0.0
+
+
+def _add_foreign_wells(frame: Frame) -> None:
+    points = set(frame.loc[frame["is_point"], "loop_without_suffix"])
+    foreign = [
+        is_point and well != "" and "|T|" in well and well != own and well in points
+        for is_point, well, own in zip(frame["is_point"], frame["well_loop"], frame["loop_without_suffix"], strict=True)
+    ]
+    texts = [
+        f"well tag {tag}" if is_foreign else "" for is_foreign, tag in zip(foreign, frame["well_tag"], strict=True)
+    ]
+    frame["detail_well_tag_of_another_loop"] = texts

@@ -1,0 +1,76 @@
+"""What a tag says: its function, and the loop it belongs to.
+
+Function letters: ISA-5.1, first letter T for temperature, then E element, W well, T transmit, I indicate, P test point,
+G glass or gauge (read in public summaries of the standard).
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from thermowell_index.records.words import folded
+
+GROUP = re.compile(r"(?<![A-Z])([A-Z]{1,6})(?=[-_ ./]*\d)")
+TEMPERATURE = re.compile(r"T[DMJKXZ]?[EWTIGPSCVYRAHLXZU]{1,5}|TD")
+# First letters of other measured quantities with functions behind them.
+OTHERS = re.compile(
+    r"(?:P|PD|F|FF|FQ|L|LD|A|S|V|Z|H|X|W|WD|Q|J|U|I|D)[ACEGIRSTVYHLQXZO]{1,4}|(?:FO|RO|PSE|PSV|PRV|BDV|ESDV|SDV|XV|MOV|HV)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TagParts:
+    """A tag taken apart: `letters` are its function letters, `loop` is the same for all functions of one loop."""
+
+    key: str
+    letters: str
+    loop: str
+    loop_without_suffix: str
+    number: str
+    suffix: str
+    count: int
+
+    @property
+    def role(self) -> str:
+        """Return what the letters say the row is: element, well, kin (of a temperature loop), gauge, test point, other or unknown."""
+        if not self.letters:
+            return "unknown"
+        if not self.letters.startswith("T") or not TEMPERATURE.fullmatch(self.letters):
+            return "other"
+        rest = self.letters[1:].lstrip("D")
+        if "E" in rest:
+            return "element"
+        if rest.startswith("W"):
+            return "well"
+        return {"G": "gauge", "P": "test point"}.get(rest, "kin")
+
+
+@lru_cache(maxsize=262144)
+def take_apart(tag: str) -> TagParts:
+    """Return the parts of a tag; dashes, blanks and case make no difference."""
+    plain = folded(tag)
+    key = re.sub(r"[\s\-‐-―]", "", plain)
+    found = [match for match in GROUP.finditer(plain) if TEMPERATURE.fullmatch(match.group(1))]
+    if not found:
+        found = [match for match in GROUP.finditer(plain) if OTHERS.fullmatch(match.group(1))]
+    if not found:
+        return TagParts(key, "", key, key, key, "", 1)
+    chosen = found[-1] if TEMPERATURE.fullmatch(found[-1].group(1)) else found[0]
+    before, after = plain[: chosen.start()], plain[chosen.end() :]
+    prefix = re.sub(r"[^A-Z0-9]", "", before)
+    number_and_rest = re.sub(r"[\s\-_.‐-―]", "", after)
+    number = re.match(r"\d+", number_and_rest)
+    digits = number.group().lstrip("0") if number else ""
+    suffix = number_and_rest[number.end() :] if number else number_and_rest
+    twins = re.fullmatch(r"([A-Z])((?:[/&,+][A-Z])+)", suffix)
+    first = chosen.group(1)[0]
+    base = f"{prefix}|{first}|{digits}"
+    return TagParts(
+        key=key,
+        letters=chosen.group(1),
+        loop=f"{base}|{suffix}",
+        loop_without_suffix=base,
+        number=digits,
+        suffix=suffix,
+        count=1 + len(re.findall(r"[A-Z]", twins.group(2))) if twins else 1,
+    )

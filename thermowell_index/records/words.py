@@ -1,0 +1,134 @@
+"""What the words in an index mean: mountings, extensions, row states, what is no sensor, in seven languages.
+
+All wordings are common practice, no source. Each list is searched from the top; the first pattern that is found decides.
+Texts are compared in capitals without accents.
+"""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from functools import lru_cache
+
+from thermowell_index.units import is_placeholder
+
+UNKNOWN = ""
+SPRING = r"SPRING|SPRUNG|S ?/ ?L\b|\bSL\b|\bS\.L\.|SPRG|\bSPR\b|GEFEDERT|FEDER|RESSORT|MUELLE|RESORTE|MOLLA|\bMOLA|VEREND|GEVEERD"
+INSERT = r"INSERT|EINSATZ|ELEMENT DE MESURE|MEETINZET|INSERTO|INSERTION ELEMENT"
+FITTING = r"FITTING|\bFTG|\bHEX|BUSHING|\bNPT|THREADED|THREAD\b|GLAND|VERSCHRAUB|EINSCHRAUB|RACCORD|RACOR|CONNECTOR|RACCORDO|CONEXAO|UNIAO|KOPPELING|CONNECTION|\bNIPPLE|SCREWED|NIPPEL|ADAPT"
+FIXED = r"FIXED|RIGID|NON[- ]?SPRING|NO SPRING|NOT SPRING|UNSPRUNG|WITHOUT SPRING|STARR|\bFEST|UNGEFEDERT|SANS RESSORT|\bFIXE\b|\bFIJ[OA]|SIN MUELLE|\bFISS[OA]|\bFIX[OA]\b|\bVAST"
+
+# Meaning by pattern; None means known and not one of the mountings that can be sized.
+_MOUNTINGS: Sequence[tuple[str, str]] = (
+    (r"COMPRESSION|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE|\bBAYONET|BAJONETT", UNKNOWN),
+    (rf"(?:FLANG|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA).*(?:{INSERT})|(?:{INSERT}).*(?:FLANG|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA)|\bMESSEINSATZ", "flanged insert"),
+    (rf"{FIXED}", "fixed fitting"),
+    (rf"(?:{SPRING}).*(?:{INSERT})|(?:{INSERT}).*(?:{SPRING})", "spring-loaded insert"),
+    (rf"(?:{SPRING}).*(?:{FITTING})|(?:{FITTING}).*(?:{SPRING})", "spring-loaded fitting"),
+    (r"\bSLF\b", "spring-loaded fitting"),
+    (r"\bSLI\b", "spring-loaded insert"),
+)  # fmt: skip
+
+NIPPLE = r"NIPPLE|\bNIP\b|NIPPEL|MAMELON|\bNIPLE|NIPPLO|\bNPL\b"
+UNION = r"UNION|\bUN\b|UNIONE|UNIAO|VERSCHRAUBUNG|KOPPELSTUK"
+COUPLING = r"COUPLING|\bCPLG|MUFFE|MANCHON|MANGUITO|MANICOTTO|\bLUVA|\bMOF\b|\bCOUPL"
+_NO_EXTENSION = re.compile(
+    r"-+|–|—|N ?/ ?A|N\.A\.|NA|NIL|NO|NONE|NOT APPLICABLE|NOT REQ(?:UIRE)?D|W/O|WITHOUT(?: EXT(?:ENSION)?)?|NO EXT(?:ENSION|\.)?|DIRECT(?: MOUNT(?:ED)?)?|0|KEINE?|OHNE|NEIN|SANS|AUCUNE?|NON|SIN|NINGUN[OA]?|NESSUN[OA]?|SENZA|GEEN|ZONDER|SEM|NENHUMA?|ENTFALLT|ENTFAELLT",
+)  # fmt: skip
+_ARRANGEMENTS: Sequence[tuple[str, str]] = (
+    (r"ABOVE", "none"),
+    (rf"(?:{NIPPLE}|\bN).{{0,12}}?(?:{UNION}|\bU\b).{{0,12}}?(?:{NIPPLE}|\bN\b)|\bN-?U-?N\b|\bN/U/N\b|(?:{UNION}).*(?:2|TWO) (?:\w+ )?(?:{NIPPLE})|(?:2|TWO) (?:{NIPPLE})S?.*(?:{UNION})", "nipple-union-nipple"),
+    (rf"(?:{NIPPLE}).*(?:{COUPLING})|(?:{COUPLING}).*(?:{NIPPLE})|\bN ?[/+&-] ?C\b", "nipple and coupling"),
+    (rf"(?:{NIPPLE}).*(?:{UNION})|(?:{UNION}).*(?:{NIPPLE})|\bN ?[/+&-] ?U\b|\bNU\b", "nipple and union"),
+    (r"\bNECK|HALSROHR|\bHALS\b|TUBE DE COL|\bCOL\b|CUELLO|TUBO COLLO|COLLO|HALSBUIS|PESCOCO", "neck tube"),
+    (rf"{COUPLING}", UNKNOWN),
+    (rf"{UNION}", "union"),
+    (rf"{NIPPLE}", "nipple"),
+)  # fmt: skip
+
+DELETED = r"DELETED?|\bDEL\b|\bDLTD?\b|VOID(?:ED)?|CANCEL+ED|CANCELLED|REMOVED|DEMOLISHED|DEMO(?:LITION)?\b|DISMANTLED|DECOMMISSIONED|ABANDONED|OBSOLETE|NOT USED|UNUSED|WITHDRAWN|SCRAPPED|RETIRED|GELOSCHT|GELOESCHT|ENTFALLT|ENTFAELLT|ENTFALLEN|GESTRICHEN|STILLGELEGT|DEMONTIERT|SUPPRIME|ANNULE|ABANDONNE|DEPOSE|ELIMINAD[OA]|BORRAD[OA]|ANULAD[OA]|RETIRAD[OA]|ANNULLAT[OA]|ELIMINAT[OA]|RIMOSS[OA]|CANCELAD[OA]|EXCLUID[OA]|REMOVID[OA]|VERVALLEN|VERWIJDERD|GESCHRAPT"
+NOT_THERE = r"SPARE|FUTURE|NOT IN SCOPE|OUT OF SCOPE|NIS\b|BY OTHERS|RESERVE\b|RESERVIERT|ZUKUNFTIG|ZUKUENFTIG|NICHT IM UMFANG|FUTUR[OAE]?\b|RESERVA|REPUESTO|RISERVA|TOEKOMSTIG|RESERVE"
+LIVE = r"LIVE|ACTIVE|EXIST|IN[- ]SERVICE|\bOK\b|ISSUED|\bIF[CIRDA]\b|\bAFC\b|NEW|INSTALLED|APPROVED|AS[- ]?BUILT|REVISED|CHANGED|MODIFIED|HOLD|OPERATIONAL|OPERATING|RUNNING|CURRENT|VALID|\bIN USE|COMMISSIONED|AKTIV|BESTAND|\bNEU\b|IN BETRIEB|GEANDERT|ACTIF|EN SERVICE|NOUVEAU|ACTIV[OA]|EN SERVICIO|NUEV[OA]|ATTIV[OA]|IN SERVIZIO|NUOV[OA]|ATIV[OA]|EM SERVICO|NOV[OA]|ACTIEF|IN BEDRIJF|NIEUW|REPLACE|TO BE|CHECKED|VERIFIED|COMPLETE|DONE|YES|^[A-Z0-9]$|^REV\b|ADDED|^L$|^A$"
+
+STEMS = r"BI-? ?METAL|FILLED|CAPILLAR|\bDIAL\b|GLASS|TEST WELL|TEST THERMOWELL|TEST POINT|PLUGGED|WITH PLUG|PLUG (?:AND|&) CHAIN|MULTI[- ]?POINT|GAUGE|ZEIGERTHERMOMETER|BIMETALL|PRUFSCHUTZROHR|PRUFSTUTZEN|MANOMETRI"
+SURFACE = r"\bSKIN\b|SURFACE|WELD[- ]?PAD|STRAP[- ]?ON|CLAMP[- ]?ON|PIPE CLAMP|\bNO (?:T/?W|WELL|THERMOWELL|POCKET)\b|W/O (?:T/?W|WELL|THERMOWELL)|WITHOUT (?:A )?(?:T/?W|WELL|THERMOWELL)|DIRECT (?:IMMERSION|INSERTION|CONTACT)|\bBEARING\b|\bWINDING|EMBEDDED|OBERFLACHE|ANLEGE|OHNE SCHUTZROHR|DE SURFACE|DE CONTACT|SANS DOIGT|SUPERFICIE|SIN (?:VAINA|TERMOPOZO)|SENZA POZZETTO|ZONDER (?:WELL|POCKET|BESCHERM)"
+SENSORS = r"\bRTD|\bPT ?-?1?00\b|PT ?-?100|PT ?-?1000|RESISTANCE|THERMOCOUPLE|\bT/?C\b|\bTYPE [BEJKNRST]\b|^[BEJKNRST]$|^T/?C ?[BEJKNRST]$|THERMISTOR|WIDERSTAND|THERMOELEMENT|THERMOPAAR|\bPRT\b|\bCU ?-?10\b|\bNI ?-?1?[02]0\b|TERMOPAR|TERMOCOPPIA|TERMORESIST|THERMOKOPPEL|WEERSTAND|SONDE PT"
+TEMPERATURE = r"TEMPERATUR|TEMP\b|THERMO|\bRTD|TERMO"
+DUPLEX = r"DUPLEX|DUAL|DOUBLE|DOPPEL|\b2 ?X|\b2\b|TWIN|DOBLE|DOPPI|DUBBEL|ZWEIFACH"
+DIN_FORM = r"\bDIN\b|43772|\bFORM ?\d|^\d ?[FG]?$|^(?:FORM )?[234] ?[FGS]\b"
+FORM_4 = r"\bFORM ?4 ?F?\b|^4 ?F?$|43772[- ]?4"
+
+
+@lru_cache(maxsize=65536)
+def folded(text: str) -> str:
+    """Return a text in capitals without accents, blanks single."""
+    plain = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
+    return " ".join("".join(mark for mark in plain if not unicodedata.combining(mark)).upper().split())
+
+
+def says(pattern: str, text: str) -> bool:
+    """Whether a pattern of words is found in a text."""
+    return bool(text) and bool(re.search(pattern, folded(text)))
+
+
+@lru_cache(maxsize=65536)
+def mounting_of(text: str) -> str:
+    """Return the mounting that a text names, empty when it names none for certain."""
+    return _first(_MOUNTINGS, folded(text))
+
+
+@lru_cache(maxsize=65536)
+def arrangement_of(text: str) -> str:
+    """Return the extension arrangement that a text names; `union` where the rest must tell; empty for unknown words."""
+    plain = folded(text)
+    if _NO_EXTENSION.fullmatch(plain.strip(" .")):
+        return "none"
+    return UNKNOWN if is_placeholder(text) else _first(_ARRANGEMENTS, plain)
+
+
+def says_no_extension(text: str) -> bool:
+    """Whether a cell says in words that there is no extension."""
+    return bool(_NO_EXTENSION.fullmatch(folded(text).strip(" ."))) and text.strip() != ""
+
+
+def _first(meanings: Sequence[tuple[str, str]], plain: str) -> str:
+    for pattern, meaning in meanings:
+        if re.search(pattern, plain):
+            return meaning
+    return UNKNOWN
+
+
+@lru_cache(maxsize=65536)
+def state_of(text: str) -> str:
+    """Return what a status cell says of its row: live, deleted, not there, or unknown."""
+    plain = folded(text)
+    if not plain or is_placeholder(text):
+        return "live"
+    if re.search(rf"\bNOT (?:YET )?(?:{DELETED})", plain):
+        return "live"
+    for pattern, state in ((DELETED, "deleted"), (NOT_THERE, "not there"), (LIVE, "live")):
+        if re.search(rf"\b(?:{pattern})" if not pattern.startswith("\\b") else pattern, plain):
+            return state
+    return "unknown"
+
+
+@lru_cache(maxsize=65536)
+def remark_deletes(remark: str, tag: str) -> bool:
+    """Whether a remark opens with a word for deleted and speaks of its own row, not of another tag."""
+    opened = re.match(rf"\W*(?:{ITSELF})*(?:{DELETED})\b(?P<rest>.*)", folded(remark))
+    if not opened:
+        return False
+    other = re.match(
+        r"[\s:]*(?:TAG |POINT |INSTRUMENT |ITEM |LOOP |ROW )*(?P<tag>(?:\d+-)?[A-Z]{1,4}-?\d{2,}[A-Z]?)\b",
+        opened["rest"],
+    )
+    if other is None or re.match(DOCUMENTS, other["tag"]):
+        return True
+    return _bare(other["tag"]) in _bare(folded(tag))
+
+
+ITSELF = r"TAG |ROW |POINT |INSTRUMENT |ITEM |LOOP |IS |TO BE |HAS BEEN |NOW "
+DOCUMENTS = r"REV|MOC|ECN|DCN|PO|WO|CR|FCN|NCR"
+
+
+def _bare(tag: str) -> str:
+    return re.sub(r"[\s-]", "", tag)

@@ -1,0 +1,72 @@
+"""What a run says in whole sentences: cautions, what was assumed, the design basis as rows."""
+
+from collections.abc import Mapping, Sequence
+
+from thermowell_index.basis import Basis
+from thermowell_index.findings import Finding
+from thermowell_index.registry import Rule
+from thermowell_index.table import Frame
+from thermowell_index.writer import BasisRow
+
+CAUTIONS = (
+    ("The program sizes sensors. It does not judge whether a well is fit for its process: that is a stress and "
+    "wake-frequency calculation to the governing code, by a competent engineer."),
+    "A length holds for the stated sensor profile only; beside every length stands the plane it is measured from.",
+    ("A well is a pressure boundary: never loosen or remove one on a line that is not isolated, drained and released. "
+    "Measure the bore with the sensor withdrawn and the well left in place, with a rod of the sensor's diameter."),
+    ("A spring-loaded sensor is no pressure seal: pressure, hiss or wet at the first turn means a leaking well. Stop, "
+    "retighten, report."),
+    "Withdrawing a sensor can trip the plant. Surfaces are hot.",
+    ("Follow the site's permit, lock-out and hazardous-area rules; unions and nipples can be part of a flameproof "
+    "enclosure."),
+    "Local codes and licensed practice prevail.",
+)
+
+
+def assumed_sentences(frame: Frame, findings: Sequence[Finding], rules: Mapping[str, Rule]) -> list[str]:
+    """Return one sentence for each assumption that the run's folded notes speak of."""
+    sentences = []
+    for finding in findings:
+        if finding.folded and finding.change != "cleared":
+            title = rules[finding.rule].title.rstrip(".")
+            sentences.append(f"{finding.sheet}: {title} ({finding.found}).")
+    unstated = int((frame["is_point"] & frame["thread_is_assumed"]).sum())
+    if unstated:
+        rows = "row" if unstated == 1 else "rows"
+        sentences.append(f"The thread of {unstated} {rows} is not stated; the design basis' thread is taken.")
+    return sentences
+
+
+def basis_rows(basis: Basis) -> list[BasisRow]:
+    """Return the assumptions as rows of the Design basis sheet."""
+    return [
+        BasisRow(
+            section=entry.section,
+            entry=entry.name,
+            value=str(entry.value) if entry.value != "" else "not stated",
+            meaning=entry.meaning,
+            source=entry.source,
+            is_changed=entry.key in basis.changed,
+        )
+        for entry in basis
+    ]
+
+
+def profile_rows(basis: Basis) -> list[Mapping[str, str]]:
+    """Return the sensor profiles as rows: column -> text."""
+    return [
+        {
+            "Profile": profile.name.replace("_", " "),
+            "Mounting": profile.mounting,
+            "Thread": profile.thread,
+            "Length is measured": profile.plane,
+            "Seat offset": profile.seat_offset or "not stated",
+            "Target compression": profile.target_compression or "none",
+            "Spring travel": profile.travel or "none",
+            "Increment, inch rows": profile.increment_inch,
+            "Increment, metric rows": profile.increment_metric,
+            "Standard lengths (mm)": ", ".join(f"{length:g}" for length in profile.standard_lengths_mm) or "any",
+            "Source": profile.source,
+        }
+        for profile in basis.profiles.values()
+    ]

@@ -1,0 +1,1 @@
+"""From the dimensions of well, extension and sensor to the probe length that fits, and the room around it."""

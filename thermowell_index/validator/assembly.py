@@ -1,0 +1,170 @@
+"""What cannot be screwed together, or only by luck."""
+
+import pandas as pd
+
+from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
+from thermowell_index.findings import Severity
+from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MALE_TOPS
+from thermowell_index.records.threads_read import JointThread
+from thermowell_index.registry import Withholds, rule
+from thermowell_index.table import Frame, Hits
+
+EPSILON_MM = 1e-6
+ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="extension_arrangement",
+    needs=("mounting", "arrangement"),
+    expected=ENDS,
+    action="find out what stands on the well; a union or coupling may be missing from the index, or the sensor is an insert",
+    source=GEOMETRY,
+    condition="a fitting on a nipple, neck tube or nipple-union-nipple: without an installed length an error, with one a warning",
+    withholds=Withholds.ALWAYS,
+)
+def fitting_onto_bare_nipple(frame: Frame, basis: Basis) -> Hits:
+    """A male fitting is to be screwed onto a male end.
+
+    Its thread needs a female one. With an installed length given the length can be computed all the same, and only the words are in doubt.
+    """
+    hit = frame["mounting"].isin(FITTINGS) & frame["arrangement"].isin(MALE_TOPS)
+    severity = frame["installed_is_given"].map({True: Severity.WARNING.value, False: Severity.ERROR.value})
+    return severity.where(hit, "")
+
+
+def _clash(well: JointThread, extension: JointThread | None, mounting: str, arrangement: str) -> str:
+    """Return why two threads of a row cannot be screwed together; empty when they can."""
+    if arrangement == "none" and mounting in FITTINGS and well.gender == "male":
+        return "male on male: the well's top is male and so is the fitting"
+    if extension is None or extension.thread is None or well.thread is None or arrangement in {"none", ""}:
+        return ""
+    if not well.is_stated or (
+        arrangement == "neck tube" and extension.thread.family == "M" and extension.thread.size == HEAD_THREAD_MM
+    ):
+        return ""
+    if extension.thread.family != well.thread.family and {extension.thread.family, well.thread.family} not in ACCEPTED:
+        return f"{extension.thread.family} in {well.thread.family}"
+    if extension.thread.size != well.thread.size:
+        return "sizes differ"
+    return ""
+
+
+# Thread of a connection head: the top end of a neck tube. EN 50446 [memory].
+HEAD_THREAD_MM = 24
+ACCEPTED: tuple[set[str], ...] = ({"NPT", "NPSM"}, {"R", "Rc"}, {"R", "Rp"}, {"Rc", "Rp"})
+
+
+def _clashes(frame: Frame) -> "pd.Series[str]":
+    columns = (frame[name] for name in ("well_joint", "extension_joint", "mounting", "arrangement"))
+    return pd.Series([_clash(*parts) for parts in zip(*columns, strict=True)], index=frame.index, dtype=object)
+
+
+def _how_they_clash(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    texts = _clashes(frame)
+    female_top = frame["mounting"].isin(INSERTS) & frame["arrangement"].isin(FEMALE_TOPS)
+    return "threads that screw together and seal; here " + texts.where(
+        texts != "", female_top.map({True: "a head on a female end", False: ""})
+    )
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="instrument_thread",
+    expected=_how_they_clash,
+    action="check both threads at the well and correct the index; an adapter is part of the extension and has a length",
+    source="ASME B1.20.1, ISO 7-1, ISO 228-1: families, sizes and genders",
+    condition="taper on parallel, NPT on G, R or M, sizes differ, male on male, a head on a female end",
+    withholds=Withholds.ALWAYS,
+)
+def threads_do_not_mate(frame: Frame, basis: Basis) -> Hits:
+    """Two threads of the assembly do not screw together, or would leak."""
+    female_top = frame["mounting"].isin(INSERTS) & frame["arrangement"].isin(FEMALE_TOPS) & ~frame["installed_is_given"]
+    return (_clashes(frame) != "") | female_top
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="instrument_thread",
+    expected="a thread such as 1/2 NPT, G 1/2 or M20x1.5",
+    action="state size and family of the thread",
+    source=PRACTICE,
+    condition="a thread that the chain goes through is written in words that name none for certain",
+    withholds=Withholds.ALWAYS,
+    needs=("mounting", "arrangement"),
+)
+def thread_not_known(frame: Frame, basis: Basis) -> Hits:
+    """A thread is stated in words that name no thread for certain.
+
+    Its engagement is part of the length. BSP alone can be taper or parallel.
+    """
+    through_well = (frame["mounting"].isin(FITTINGS) & (frame["arrangement"] == "none")) | (
+        ~frame["arrangement"].isin(["none", "neck tube"]) & ~frame["installed_is_given"]
+    )
+    through_top = frame["arrangement"].isin([*FEMALE_TOPS, "nipple", "nipple-union-nipple"]) & (
+        ~frame["installed_is_given"] | frame["mounting"].isin(FITTINGS)
+    )
+    return (~frame["well_thread_known"] & through_well) | (~frame["extension_thread_known"] & through_top)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="instrument_thread",
+    expected="a sensor profile that states the plane its length is measured from",
+    action="set profile.collar_fitting.seat_offset in the design basis, gasket included",
+    source=GEOMETRY,
+    condition="a fitting with a parallel thread (G, M) and no profile that states its seat plane",
+    withholds=Withholds.ALWAYS,
+    needs=("mounting",),
+)
+def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
+    """A fitting with a parallel thread seats on its collar, not in its thread.
+
+    Measured from the thread end or from the sealing face, its length differs by some 15 mm.
+    """
+    return frame["mounting"].isin(FITTINGS) & frame["seat_is_shoulder"] & frame["seat_offset_mm"].isna()
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="nipple_length",
+    needs=("first_nipple_mm", "engagement_well_mm", "engagement_top_mm"),
+    expected="longer than its two threads by at least 1/16 in, better 1/4 in",
+    action="check the nipple's length; a close nipple of 1/2 NPT is 1-1/8 in",
+    source="ASME B1.20.1 engagement; nipple lengths of ASTM A733 [memory]",
+    condition="nipple less both engagements below 1/16 in: error; below 1/4 in: warning",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "fitting_onto_bare_nipple"),
+)
+def nipple_shorter_than_threads(frame: Frame, basis: Basis) -> Hits:
+    """A nipple is no longer than the threads that swallow it.
+
+    Its two mates would meet before the threads are tight.
+    """
+    bare = frame["first_nipple_mm"] - frame["engagement_well_mm"] - frame["engagement_top_mm"]
+    meets = bare < basis.length_mm("limit.nipple_faces") - EPSILON_MM
+    close = bare < basis.length_mm("limit.nipple_close") - EPSILON_MM
+    made_up = ~frame["installed_is_given"]
+    return (
+        pd.Series("", index=frame.index, dtype=object)
+        .mask(close & made_up, Severity.WARNING.value)
+        .mask(meets & made_up, Severity.ERROR.value)
+    )
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="extension_arrangement",
+    expected="a nipple or neck that the head is screwed onto",
+    action="find out what carries the connection head",
+    source=PRACTICE,
+    condition="an insert without extension on a well whose top is known to be female",
+    withholds=Withholds.ALWAYS,
+)
+def insert_with_nothing_to_press_it(frame: Frame, basis: Basis) -> Hits:
+    """An insert is pressed down by its connection head, and nothing carries the head.
+
+    The well's top is female and the index names no extension.
+    """
+    female = frame["well_joint"].map(lambda joint: joint.is_stated and joint.gender == "female")
+    return frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none") & female

@@ -1,0 +1,172 @@
+"""What the sizing shows: stated lengths that do not fit, rows that no length fits, tips that were assumed."""
+
+import pandas as pd
+
+from thermowell_index.basis import GEOMETRY, Basis
+from thermowell_index.findings import Severity
+from thermowell_index.registry import Folds, Withholds, row_lengths, rule
+from thermowell_index.table import Frame, Hits
+
+STACK = "geometry and the tolerances of the design basis"
+CHECK_LENGTH = "check the length of the sensor in hand and the bore depth; order the computed length"
+
+
+def _fits(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    shortest, longest = row_lengths(frame["shortest_fit_mm"], frame), row_lengths(frame["longest_fit_mm"], frame)
+    return "a probe length from " + shortest + " to " + longest
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source=GEOMETRY,
+    condition="stated probe length gives a nominal compression of zero or less",
+    yields_to=("implausible_length",),
+)
+def tip_never_touches(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe is too short to touch the bottom of the bore.
+
+    It reads low and slow, and nothing shows it.
+    """
+    return frame["stated_compression_nominal_mm"] <= 0
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source=GEOMETRY,
+    condition="stated probe length gives a nominal compression of the spring's travel or more",
+    yields_to=("implausible_length",),
+)
+def spring_goes_solid(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe is so long that its spring is solid before the thread is made up.
+
+    The thread cannot be tightened, or the sheath bends.
+    """
+    return frame["stated_compression_nominal_mm"] >= frame["travel_mm"]
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source=STACK,
+    condition="stated probe touches, and its tolerances can take the preload away",
+    yields_to=("implausible_length",),
+)
+def tip_may_not_touch(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe touches on paper, and within its tolerances it may not."""
+    nominal, least = frame["stated_compression_nominal_mm"], frame["stated_compression_min_mm"]
+    return (nominal > 0) & (nominal < frame["travel_mm"]) & (least < frame["preload_used_mm"])
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source=STACK,
+    condition="stated probe leaves the spring free, and its tolerances can use up the reserve",
+    yields_to=("implausible_length",),
+)
+def spring_may_go_solid(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe leaves the spring free on paper, and within its tolerances it may not."""
+    nominal, most = frame["stated_compression_nominal_mm"], frame["stated_compression_max_mm"]
+    return (nominal > 0) & (nominal < frame["travel_mm"]) & (most > frame["travel_mm"] - frame["reserve_used_mm"])
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_gap_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source=GEOMETRY,
+    condition="fixed fitting: stated probe leaves no gap (error), or its tolerances can close it (warning)",
+    yields_to=("implausible_length",),
+)
+def fixed_sensor_bottoms(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe of a fixed fitting meets the bottom before its thread is tight.
+
+    It wedges, and the thread leaks.
+    """
+    closes = frame["stated_gap_min_mm"] < 0
+    none = frame["stated_gap_nominal_mm"] <= 0
+    return (
+        pd.Series("", index=frame.index, dtype=object)
+        .mask(closes, Severity.WARNING.value)
+        .mask(none, Severity.ERROR.value)
+    )
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="probe_length",
+    needs=("probe_length_mm", "stated_gap_nominal_mm"),
+    expected=_fits,
+    action=CHECK_LENGTH,
+    source="common practice, no source",
+    condition="fixed fitting: stated probe leaves a gap of more than 1/2 in",
+    yields_to=("implausible_length",),
+)
+def fixed_sensor_stands_off(frame: Frame, basis: Basis) -> Hits:
+    """The stated probe of a fixed fitting ends far above the bottom of the bore, and reads slow and low."""
+    return frame["stated_gap_nominal_mm"] > basis.length_mm("fixed.most_gap") + 1e-6
+
+
+def _window(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    width = row_lengths(frame["window_mm"].clip(lower=0), frame)
+    return (
+        "a length to order between shortest and longest; the window is "
+        + width
+        + " wide, most of it lost to: "
+        + frame["widest_contributor"]
+    )
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("probe_length_computed_mm",),
+    expected=_window,
+    action="measure what takes up most of the window; rounding does not help",
+    source=STACK,
+    condition="no multiple of the increment, or no length of the list, lies between shortest and longest",
+    withholds=Withholds.ALWAYS,
+)
+def no_length_fits(frame: Frame, basis: Basis) -> Hits:
+    """No length that can be ordered is sure to fit.
+
+    The tolerances leave a window that no length on the increment falls into.
+    """
+    return frame["probe_length_order_mm"].isna()
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="tip_thickness",
+    needs=("probe_length_computed_mm",),
+    expected="the tip thickness of each well",
+    action="none where one length serves every credible tip; else measure the bore depth",
+    source="basis: well.tip_thickness_inch, well.tip_thickness_metric, well.tip_credible_least, well.tip_credible_most",
+    condition="an assumed tip is used: one length to order serves the credible range, a note a sheet; none does, a warning",
+    folds=Folds.NOTES,
+)
+def tip_assumed(frame: Frame, basis: Basis) -> Hits:
+    """The tip thickness is not stated and a usual one was assumed.
+
+    Where one length to order serves every credible tip, nothing hangs on it. Where none does, the bore has to be measured.
+    """
+    assumed = (frame["bore_depth_basis"] == "overall less assumed tip") & frame["probe_length_order_mm"].notna()
+    decides = frame["assumed_tip_decides"].astype(bool)
+    severity = decides.map({True: Severity.WARNING.value, False: Severity.NOTE.value})
+    return severity.where(assumed, "")

@@ -1,0 +1,199 @@
+"""What is wrong with a cell before its number is looked at: no unit, a date, a range, a dead formula."""
+
+import pandas as pd
+
+from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
+from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
+from thermowell_index.findings import Severity
+from thermowell_index.registry import Folds, Withholds, rule
+from thermowell_index.table import CellState, Frame, Hits
+
+SURVEY = "state the length in the cell, with its unit; measure it at the well where no document has it"
+
+
+def _in_state(frame: Frame, *states: CellState) -> pd.DataFrame:
+    """Return by field which cells are in one of the states."""
+    return pd.DataFrame({name: frame[f"{name}_state"].isin(states) for name in LENGTH_FIELDS})
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="a unit in the cell, in the unit column, in the heading, in the title block or in the design basis",
+    action="write the unit into the heading, or set index.unit in the design basis",
+    source=PRACTICE,
+    condition="a length for which none of the five sources gives a unit",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def unit_not_known(frame: Frame, basis: Basis) -> Hits:
+    """A length has no unit.
+
+    Nine millimetres and nine inches look alike. None of the five places that may say the unit says it, so the number is not used.
+    """
+    return _in_state(frame, CellState.NO_UNIT)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="one unit for the column",
+    action="correct the heading, the title block or the unit column, whichever is wrong, or write the unit into the cell",
+    source=PRACTICE,
+    condition="two of unit column, heading and title block differ and the values fit both or neither",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def units_disagree(frame: Frame, basis: Basis) -> Hits:
+    """Two places that declare the unit of a column contradict each other.
+
+    The values could be in either, and the difference is a factor of 25.4, so the number is not used.
+    """
+    return _in_state(frame, CellState.UNITS_DISAGREE)
+
+
+def _what_was_typed(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    texts = []
+    for row_id in frame.index:
+        notes = [
+            str(frame.at[row_id, f"{name}_note"])
+            for name in LENGTH_FIELDS
+            if frame.at[row_id, f"{name}_state"] == CellState.DATE and frame.at[row_id, f"{name}_note"]
+        ]
+        texts.append(f"a length; probably typed: {', '.join(notes)}" if notes else "a length")
+    return pd.Series(texts, index=frame.index, dtype=object)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected=_what_was_typed,
+    action="format the cell as text or fraction and type the length again; confirm it against the drawing",
+    source="spreadsheet programs turn what looks like a date into one on entry (public vendor documentation of spreadsheet programs)",
+    condition="the cell of a length holds a date",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def date_for_dimension(frame: Frame, basis: Basis) -> Hits:
+    """A length was turned into a date.
+
+    A fraction such as 9-1/4 typed into an unformatted cell becomes a day of the calendar. What was typed can be guessed but not known,
+    so the cell is not used.
+    """
+    return _in_state(frame, CellState.DATE)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="one number",
+    action="find out which one is built and state it; measure where no document says so",
+    source=PRACTICE,
+    condition="two numbers in the cell of a length (error), or one with ~, est., approx., TBC or ? (warning)",
+    withholds=Withholds.WHEN_NEEDED,
+    lesser_withholds=True,
+)
+def range_for_dimension(frame: Frame, basis: Basis) -> Hits:
+    """A length is undecided: two numbers, or one that the index itself doubts.
+
+    An undecided length is an unknown one, and is not used.
+    """
+    undecided = _in_state(frame, CellState.RANGE)
+    doubted = _in_state(frame, CellState.DOUBTFUL)
+    return doubted.replace({True: Severity.WARNING.value, False: ""}).mask(undecided, Severity.ERROR.value)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="a length such as 9.25, 9-1/4 in or 235 mm",
+    action=SURVEY,
+    source=PRACTICE,
+    condition="the text in the cell of a length is no length, and no placeholder either",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def unreadable_dimension(frame: Frame, basis: Basis) -> Hits:
+    """The cell of a length holds something that cannot be read as one.
+
+    It may be a length with a remark, a decimal mark that could be a thousands mark, or a mistyped fraction. It is not guessed at.
+    """
+    return _in_state(frame, CellState.UNREADABLE)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="a value",
+    action="repair the formula or type the value it should give, then save the workbook from the spreadsheet program",
+    source=PRACTICE,
+    condition="an error value such as #REF! or #N/A, or a formula stored without its result",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def dead_formula(frame: Frame, basis: Basis) -> Hits:
+    """A formula gives no value.
+
+    The last value that it showed is not a value, so the cell is not used.
+    """
+    return _in_state(frame, CellState.DEAD)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="the same length in both columns, to 1/16 in",
+    action="find out which of the two is built and correct the other, or say in the headings which one was measured",
+    source=GEOMETRY,
+    condition="two columns of equal standing give one field and differ by more than 1/16 in",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def two_columns_differ(frame: Frame, basis: Basis) -> Hits:
+    """Two columns for the same length give different values.
+
+    The headings do not say which of the two was measured, so neither is used.
+    """
+    return _in_state(frame, CellState.CONFLICT)
+
+
+def _limits(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    least, most = basis.choice("limit.bore_depth_least"), basis.choice("limit.bore_depth_most")
+    return pd.Series(
+        f"a length that such a part can have (bore depth {least} to {most})", index=frame.index, dtype=object
+    )
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected=_limits,
+    action="check the digits and the unit against the drawing",
+    source=PRACTICE,
+    condition="outside the limits of its field: bore depth 1-1/2 to 120 in (design basis), others as the dictionary says",
+    withholds=Withholds.WHEN_NEEDED,
+)
+def implausible_length(frame: Frame, basis: Basis) -> Hits:
+    """A length is one that no such part has.
+
+    It is mistyped, or it is in another unit than the column says.
+    """
+    hits = pd.DataFrame(index=frame.index)
+    for name in LENGTH_FIELDS:
+        least, most = FIELD[name].fits or (0.0, float("inf"))
+        if name in {"bore_depth", "measured_bore_depth"}:
+            least, most = basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
+        length = frame[f"{name}_mm"]
+        hits[name] = (length < least - 1e-6) | (length > most + 1e-6)
+    return hits
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="a heading that says which length it is",
+    action="write the field's name into the heading, or name the column in the heading map",
+    source=PRACTICE,
+    condition="a heading fits two length fields and the values do not decide between them",
+    folds=Folds.ALWAYS,
+)
+def unnamed_length_column(frame: Frame, basis: Basis) -> Hits:
+    """A column of lengths has a heading that could mean several of them.
+
+    Insertion length taken for bore depth is short by the head of the well. The column is not read.
+    """
+    return frame["detail_unnamed_length_column"] != ""

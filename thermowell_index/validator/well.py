@@ -1,0 +1,235 @@
+"""Lengths of one well that contradict each other."""
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
+from thermowell_index.findings import Severity
+from thermowell_index.records.words import says
+from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.table import Frame, Hits
+
+# Lengths in millimetres made of fractions of an inch differ in the last binary digits [mm].
+EPSILON_MM = 1e-6
+FLANGED = r"FLANG|\bRF\b|\bRTJ\b|\bFLG|\d ?#|\bCL(?:ASS)?\.? ?\d+|\bPN ?\d+|\bBRID[AE]|LAP JOINT|VAN ?STONE"
+THREADED_OR_WELDED = r"NPT|THREAD|SCREW|BSP|\bG ?\d|\bSW\b|SOCKET|EINSCHRAUB|FILETE|ROSCAD"
+MEASURE = "measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place, and correct the index"
+
+
+def own_bore(frame: Frame) -> "pd.Series[float]":
+    """Return the bore depth that the index itself states: as found, else as drawn [mm]."""
+    return frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
+
+
+def _flanged(frame: Frame) -> "pd.Series[bool]":
+    return frame["well_connection"].map(lambda text: says(FLANGED, str(text)))
+
+
+def _sum_limit(frame: Frame, basis: Basis) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+    is_metric = (frame["unit"] == "mm").to_numpy(bool)
+    return np.where(is_metric, basis.length_mm("limit.sum_metric"), basis.length_mm("limit.sum_inch"))
+
+
+def _adds_up(frame: Frame, basis: Basis) -> "pd.Series[bool]":
+    """Return which rows have a stated bore depth that the overall length less the tip confirms."""
+    difference = (frame["overall_length_mm"] - frame["tip_used_mm"] - own_bore(frame)).abs()
+    return difference <= _sum_limit(frame, basis) + EPSILON_MM
+
+
+def _below_overall(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    most = row_lengths(frame["overall_length_mm"] - basis.length_mm("limit.bore_below_overall"), frame)
+    near = (own_bore(frame) - frame["overall_length_mm"]).abs() <= basis.length_mm("limit.copied_overall") + EPSILON_MM
+    hint = near.map({True: "; it equals the overall length: copied as bore depth", False: ""})
+    return "at most " + most + hint
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("overall_length_mm",),
+    expected=_below_overall,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="bore depth above overall length less 1/8 in",
+    withholds=Withholds.ALWAYS,
+)
+def bore_deeper_than_well(frame: Frame, basis: Basis) -> Hits:
+    """The bore is as deep as the well is long, or deeper.
+
+    A well has a bottom. One of the two lengths is wrong, or one was copied into the other's column.
+    """
+    return own_bore(frame) > frame["overall_length_mm"] - basis.length_mm("limit.bore_below_overall") + EPSILON_MM
+
+
+def _sum_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    by_sum = row_lengths(frame["overall_length_mm"] - frame["tip_thickness_mm"], frame)
+    return "bore depth " + by_sum + " = overall length less tip thickness"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("overall_length_mm", "tip_thickness_mm"),
+    expected=_sum_expected,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="overall length, bore depth and tip disagree by more than 1/16 in (1.5 mm on metric rows)",
+    withholds=Withholds.ALWAYS,
+    yields_to=(
+        "bore_deeper_than_well",
+        "lagging_left_out",
+        "bore_from_flange_face",
+        "insertion_copied_as_bore",
+        "implausible_length",
+        "one_well_two_depths",
+    ),
+)
+def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
+    """Overall length, bore depth and tip thickness are all stated and do not add up.
+
+    One of the three is wrong, and nothing on the row says which.
+    """
+    return (frame["overall_length_mm"] - own_bore(frame) - frame["tip_thickness_mm"]).abs() > _sum_limit(
+        frame, basis
+    ) + EPSILON_MM
+
+
+def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    most = row_lengths(frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall"), frame)
+    return "insertion and lagging length together at most " + most
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="insertion_length",
+    needs=("insertion_length_mm", "overall_length_mm"),
+    expected=_insertion_expected,
+    action="check whether two columns are swapped, and correct the one that is wrong",
+    source=GEOMETRY,
+    condition="insertion plus lagging length above overall length less 1/2 in",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length",),
+)
+def insertion_longer_than_well(frame: Frame, basis: Basis) -> Hits:
+    """The well is longer below its connection than it is altogether.
+
+    Columns may be swapped, or the overall length is another well's.
+    """
+    together = frame["insertion_length_mm"] + frame["lagging_length_mm"].fillna(0.0)
+    return together > frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall") + EPSILON_MM
+
+
+def _head_length(frame: Frame, basis: Basis) -> "pd.Series[float]":
+    flanged = _flanged(frame)
+    threaded = frame["well_connection"].map(lambda text: says(THREADED_OR_WELDED, str(text)))
+    lengths = np.select(
+        [flanged, threaded],
+        [basis.length_mm("well.head_length_flanged"), basis.length_mm("well.head_length_threaded")],
+        np.nan,
+    )
+    return pd.Series(lengths, index=frame.index)
+
+
+def _with_lagging(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "about " + row_lengths(own_bore(frame) + frame["lagging_length_mm"], frame) + ", the lagging length included"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("lagging_length_mm",),
+    expected=_with_lagging,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="bore depth is short of overall less tip (or of insertion + head less tip) by the lagging length, within 1/8 in",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length",),
+)
+def lagging_left_out(frame: Frame, basis: Basis) -> Hits:
+    """The bore depth is short by just the lagging length.
+
+    It was worked out from the insertion length and the part that clears the insulation was forgotten.
+    """
+    near = basis.length_mm("limit.lagging_signature") + EPSILON_MM
+    bore, lagging = own_bore(frame), frame["lagging_length_mm"]
+    inside = frame["overall_length_mm"] - frame["tip_used_mm"]
+    by_overall = (bore + lagging - inside).abs() <= near
+    by_insertion = (
+        bore - (frame["insertion_length_mm"] + _head_length(frame, basis) - frame["tip_used_mm"])
+    ).abs() <= near
+    return (lagging > near) & (by_overall | (frame["overall_length_mm"].isna() & by_insertion))
+
+
+def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    head = _head_length(frame, basis)
+    inside = (frame["overall_length_mm"] - frame["tip_used_mm"]).fillna(own_bore(frame) + head)
+    return "about " + row_lengths(inside, frame) + ", measured from the instrument end"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("insertion_length_mm", "well_connection"),
+    expected=_flange_expected,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="flanged well, bore depth equals insertion length less tip within 1/8 in",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "lagging_left_out"),
+)
+def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
+    """The bore depth of a flanged well was taken from the flange face, not from the open end.
+
+    It is short by the flange and the part above it, two to four inches.
+    """
+    near = basis.length_mm("limit.flange_signature") + EPSILON_MM
+    from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
+    return _flanged(frame) & from_face & ~_adds_up(frame, basis)
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="bore_depth",
+    needs=("insertion_length_mm",),
+    expected="deeper than the insertion length by the head of the well",
+    action=MEASURE,
+    source=PRACTICE,
+    condition="bore depth equals insertion length within 1/32 in, and a lagging length or a head is known",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "bore_from_flange_face", "lagging_left_out", "insertion_longer_than_well"),
+)
+def insertion_copied_as_bore(frame: Frame, basis: Basis) -> Hits:
+    """The insertion length stands in the column of the bore depth.
+
+    The bore goes on through the head of the well, so a sensor of that length would be short by one and a half to two inches.
+    """
+    same = (own_bore(frame) - frame["insertion_length_mm"]).abs() <= basis.length_mm(
+        "limit.copied_insertion"
+    ) + EPSILON_MM
+    stated_head = frame["overall_length_mm"] - frame["insertion_length_mm"] - frame["lagging_length_mm"].fillna(0.0)
+    has_head = (stated_head > frame["tip_used_mm"] + _sum_limit(frame, basis)) | (
+        frame["overall_length_mm"].isna() & _head_length(frame, basis).notna()
+    )
+    return same & ((frame["lagging_length_mm"] > 0) | has_head) & ~_adds_up(frame, basis)
+
+
+def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "one depth for the well; " + frame["detail_other_depths"]
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("detail_other_depths",),
+    expected=_other_depths,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="two rows of one well give bore depths that differ by more than 1/16 in",
+    withholds=Withholds.ALWAYS,
+)
+def one_well_two_depths(frame: Frame, basis: Basis) -> Hits:
+    """Two rows give the same well different bore depths.
+
+    One bore has one depth.
+    """
+    return frame["detail_other_depths"] != ""

@@ -1,0 +1,24 @@
+"""The answers written down: the annotated copy of the workbook, and JSON."""
+
+from thermowell_index.writer.answer_json import write_json
+from thermowell_index.writer.carry_over import PreviousRun, carry, overlay, read_previous
+from thermowell_index.writer.checked import write_checked
+from thermowell_index.writer.marks import is_own_output, strip_own
+from thermowell_index.writer.report import BasisRow, Report, RunInfo
+from thermowell_index.writer.target import Target, target_for
+
+__all__ = [
+    "BasisRow",
+    "PreviousRun",
+    "Report",
+    "RunInfo",
+    "Target",
+    "carry",
+    "is_own_output",
+    "overlay",
+    "read_previous",
+    "strip_own",
+    "target_for",
+    "write_checked",
+    "write_json",
+]

@@ -1,0 +1,85 @@
+"""The answer as data: the run, every row, every finding."""
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from thermowell_index.findings import Finding
+from thermowell_index.writer.atomic import write_atomically
+from thermowell_index.writer.report import Report
+
+# Key of a row in the JSON, and the frame column behind it.
+ROW_KEYS: Mapping[str, str] = {
+    "tag": "tag",
+    "sheet": "sheet",
+    "row": "row",
+    "bore_depth_mm": "bore_depth_used_mm",
+    "bore_depth_basis": "bore_depth_basis",
+    "extension_installed_mm": "extension_installed_mm",
+    "probe_length_computed_mm": "probe_length_computed_mm",
+    "probe_length_order_mm": "probe_length_order_mm",
+    "shortest_fit_mm": "shortest_fit_mm",
+    "longest_fit_mm": "longest_fit_mm",
+    "compression_min_mm": "compression_min_mm",
+    "compression_nominal_mm": "compression_nominal_mm",
+    "compression_max_mm": "compression_max_mm",
+    "margin_mm": "margin_mm",
+    "first_touch_mm": "first_touch_mm",
+    "verdict": "verdict",
+    "working": "working",
+}
+NANOMETRE_DIGITS = 6
+
+
+def write_json(report: Report, path: Path) -> None:
+    """Write the answer as JSON; lengths are in millimetres to the nanometre, what does not apply is null.
+
+    Raises
+    ------
+    OutputError
+        The file cannot be written there.
+
+    """
+    text = json.dumps(as_data(report), ensure_ascii=False, indent=1, allow_nan=False)
+    write_atomically(path, (text + "\n").encode())
+
+
+def as_data(report: Report) -> dict[str, Any]:
+    """Return the answer as plain data."""
+    frame = report.table.frame
+    columns = [frame[column].tolist() for column in ROW_KEYS.values()]
+    rows = [
+        {key: _plain(value) for key, value in zip(ROW_KEYS, values, strict=True)}
+        for values in zip(*columns, strict=True)
+    ]
+    return {"run": asdict(report.run), "rows": rows, "findings": [_finding(finding) for finding in report.findings]}
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "id": finding.id,
+        "severity": finding.severity.value,
+        "tag": _plain(finding.tag),
+        "sheet": _plain(finding.sheet),
+        "row": finding.row,
+        "cell": _plain(finding.cell),
+        "field": _plain(finding.field),
+        "rule": finding.rule,
+        "found": finding.found,
+        "expected": finding.expected,
+        "explanation": finding.explanation,
+        "action": finding.action,
+        "change": finding.change,
+        "disposition": finding.disposition,
+        "tags": list(finding.tags),
+    }
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401 - a cell of the frame is text, a number or a truth value
+    """Return a cell as JSON has it: a length to the nanometre, null for NaN and for a text that is empty."""
+    if isinstance(value, float):
+        return round(value, NANOMETRE_DIGITS) if math.isfinite(value) else None
+    return None if value == "" else value

@@ -1,0 +1,193 @@
+"""The sheet Check summary: what was read, how it was read, what came out, what was assumed, and the cautions."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
+
+from openpyxl import Workbook
+
+from thermowell_index.findings import Severity, Verdict
+from thermowell_index.ooxml import column_letters
+from thermowell_index.table import SheetRead, TableRead
+from thermowell_index.writer.page import SEVERITY_FILLS, Page
+from thermowell_index.writer.report import Report
+
+TITLE = "Check summary"
+WIDTHS = (24.0, 12.0, 34.0, 26.0, 12.0, 24.0, 12.0, 32.0)
+WIDE = sum(1 for _ in WIDTHS)
+VERDICT_MEANINGS = {
+    Verdict.SIZED: "a length to order is given",
+    Verdict.REVIEW: "a length is given, and something needs a look before it is bought",
+    Verdict.WITHHELD: "no length is given; the row says why",
+    Verdict.NOT_APPLICABLE: "the row is no sensor in a well",
+}
+CHANGES = ("new", "open", "changed", "cleared")
+
+Line: TypeAlias = Sequence[str | float | None]
+
+
+def build(book: Workbook, name: str, report: Report) -> None:
+    """Add the sheet."""
+    page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
+    page.title(TITLE, report)
+    _write_cautions(page, report)
+    _write_verdicts(page, report)
+    _write_findings(page, report)
+    _write_assumed(page, report)
+    _write_sheets(page, report)
+    _write_columns(page, report)
+    _write_run(page, report)
+    page.finish(report)
+
+
+def _write_run(page: Page, report: Report) -> None:
+    run = report.run
+    page.section("Run")
+    for label, value in (
+        ("input", run.input_name),
+        ("revision", run.revision or "not stated"),
+        ("SHA-256 of the input", run.input_sha256),
+        ("program version", run.program_version),
+        ("date", run.date),
+        ("design basis", f"{run.basis_name} (fingerprint {run.basis_fingerprint})"),
+        ("fingerprint of the index", run.content_fingerprint),
+        ("previous run", run.previous_name or "none"),
+    ):
+        page.line((label, value), (1, WIDE - 1))
+    page.skip()
+
+
+def _write_cautions(page: Page, report: Report) -> None:
+    page.section("Cautions")
+    for caution in report.cautions:
+        page.sentence(caution)
+    page.skip()
+
+
+def _write_verdicts(page: Page, report: Report) -> None:
+    rows = len(report.table.frame)
+    counts = Counter(str(verdict) for verdict in report.table.frame["verdict"])
+    page.section("Verdicts")
+    page.headings(("Verdict", "Rows", "Share of the rows", "What it means"), (1, 1, 1, 3), ("Rows",))
+    for verdict in Verdict:
+        count = counts[verdict.value]
+        page.line((verdict.value, count, share(count, rows), VERDICT_MEANINGS[verdict]), (1, 1, 1, 3))
+    page.line(("rows read", rows, share(rows, rows), ""), (1, 1, 1, 3))
+    page.skip()
+    with_own = rows_with_own_findings(report)
+    live = rows - counts[Verdict.NOT_APPLICABLE.value]
+    page.sentence(
+        f"{with_own} of the {live} rows with a sensor in a well ({share(with_own, live)}) carry an error or a warning "
+        "of their own."
+    )
+    page.skip()
+
+
+def share(count: int, of: int) -> str:
+    """Return a share in percent, a dash where there is nothing to share."""
+    return f"{100 * count / of:.1f} %" if of else "-"
+
+
+def rows_with_own_findings(report: Report) -> int:
+    """Return how many rows have an error or a warning that speaks of that row, not of a sheet."""
+    verdicts = report.table.frame["verdict"]
+    rows = {
+        row_id
+        for finding in report.live_findings
+        if not finding.folded and finding.severity is not Severity.NOTE
+        for row_id in finding.row_ids
+    }
+    return sum(1 for row_id in rows if verdicts.get(row_id) != Verdict.NOT_APPLICABLE)
+
+
+def _write_findings(page: Page, report: Report) -> None:
+    page.section("Findings")
+    page.headings(("Severity", "Now", "Against the previous run"), (1, 1, 2), ("Now",))
+    for severity in Severity:
+        changes = Counter(finding.change for finding in report.findings if finding.severity is severity)
+        now = sum(number for change, number in changes.items() if change != "cleared")
+        row = page.line((severity.value, now, _in_words(changes)), (1, 1, 2))
+        if severity in SEVERITY_FILLS:
+            page.sheet.cell(row, 1).fill = SEVERITY_FILLS[severity]
+    page.skip()
+    counts = Counter((finding.severity, finding.rule) for finding in report.live_findings)
+    if counts:
+        page.headings(("Rule", "Findings", "What is wrong", "Severity"), (1, 1, 4, 1), ("Findings",))
+    for (severity, rule), count in sorted(counts.items(), key=lambda item: (item[0][0].rank, -item[1], item[0][1])):
+        title = report.rule_titles.get(rule, "")
+        page.line((report.rule_name(rule), count, title, severity.value), (1, 1, 4, 1))
+    page.skip()
+
+
+def _in_words(changes: Counter[str]) -> str:
+    return ", ".join(f"{changes[change]} {change}" for change in CHANGES if changes[change]) or "-"
+
+
+def _write_assumed(page: Page, report: Report) -> None:
+    page.section("What was assumed")
+    for sentence in report.assumed or ("Nothing beyond the design basis.",):
+        page.sentence(sentence)
+    page.skip()
+
+
+def _write_sheets(page: Page, report: Report) -> None:
+    page.section("Sheets of the workbook")
+    page.headings(("Sheet", "Read", "Index rows", "Why", "Remarks"), (1, 1, 1, 2, 3), ("Index rows",))
+    rows = Counter(str(sheet) for sheet in report.table.frame["sheet"])
+    for sheet in report.table.sheets:
+        read = "read" if sheet.is_read else "passed over"
+        page.line((sheet.name, read, rows[sheet.name], sheet.reason, _remarks(sheet)), (1, 1, 1, 2, 3))
+    page.skip()
+
+
+def _remarks(sheet: SheetRead) -> str:
+    remarks = []
+    if sheet.is_protected:
+        remarks.append("protected: annotated all the same, and still protected")
+    if sheet.state != "visible":
+        remarks.append("the sheet is hidden")
+    for number, what in ((sheet.hidden_rows, "row"), (sheet.hidden_columns, "column")):
+        if number:
+            remarks.append(f"{number} hidden {what}{'' if number == 1 else 's'}, read like the others")
+    passed = Counter(sheet.passed_rows.values())
+    remarks += [
+        f"{count} row{'' if count == 1 else 's'} passed over: {reason}" for reason, count in sorted(passed.items())
+    ]
+    return "; ".join(remarks)
+
+
+def _write_columns(page: Page, report: Report) -> None:
+    page.section("Which heading was read as which field")
+    names = ("Sheet", "Column", "Heading as typed", "Read as", "Unit", "Unit from", "Row", "Why")
+    page.headings(names, numbers=("Row",))
+    for sheet in report.table.sheets:
+        for table in sheet.tables:
+            for line in _column_lines(table, report):
+                page.line(line)
+    page.skip()
+
+
+def _column_lines(table: TableRead, report: Report) -> Iterator[Line]:
+    """Yield a line a column, from the left."""
+    lines: list[tuple[int, Line]] = []
+    for read, ending in ((table.columns, ""), (table.second_columns, " (second column)")):
+        lines += [
+            (
+                column.column,
+                (
+                    report.field_label(column.field) + ending,
+                    column.unit or "",
+                    column.unit_from,
+                    column.why,
+                    column.heading,
+                ),
+            )
+            for column in read.values()
+        ]
+    lines += [
+        (column, ("undecided", "", "", "fits " + " and ".join(map(report.field_label, fields)), heading))
+        for column, heading, fields in table.undecided
+    ]
+    lines += [(column, ("not read", "", "", "names no field", heading)) for column, heading in table.unread]
+    for column, (field, unit, unit_from, why, heading) in sorted(lines, key=lambda line: line[0]):
+        yield table.sheet, column_letters(column), heading, field, unit, unit_from, table.heading_row, why

@@ -1,0 +1,110 @@
+"""The annotated copy: the client's workbook with answers beside its tables and our sheets after its own."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+
+from openpyxl import Workbook
+
+from thermowell_index.findings import Finding
+from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
+from thermowell_index.writer import check_summary, design_basis, discrepancies, order_schedule, state
+from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
+from thermowell_index.writer.columns import annotate
+from thermowell_index.writer.flags import Place, fills, flagged, notes
+from thermowell_index.writer.marks import AUTHOR, STATE_SHEET, free_name, marks_for
+from thermowell_index.writer.report import Report
+
+STATE_TITLE = "Thermowell index state"
+
+
+@dataclass(frozen=True, kw_only=True)
+class NewSheet:
+    """One of our sheets: what it is, its title, and how it is written."""
+
+    what: str
+    title: str
+    build: Callable[[Workbook, str, Report], None]
+
+
+PLAIN_SHEETS: tuple[NewSheet, ...] = (
+    NewSheet(what="check_summary", title=check_summary.TITLE, build=check_summary.build),
+    NewSheet(what="order_schedule", title=order_schedule.TITLE, build=order_schedule.build),
+    NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
+)
+
+
+def write_checked(report: Report, package: Package, target: Path) -> None:
+    """Write the annotated copy of a workbook; the workbook itself is not touched.
+
+    `package` is the index without answers of ours: a checked workbook is stripped first.
+
+    Raises
+    ------
+    OutputError
+        The copy cannot be written there, or a sheet has no room for the answers.
+
+    """
+    flags = flagged(report)
+    edits, spans = _edits(report, package, flags)
+    names = _names(package)
+    book, keepers = _new_sheets(report, names, flags, date_1904=package.date_1904)
+    write_copy(
+        package,
+        target,
+        edits=edits,
+        new_sheets=book,
+        marks=marks_for(names, spans),
+        author=AUTHOR,
+        style_keepers={names[STATE_SHEET]: keepers},
+    )
+
+
+def _edits(
+    report: Report, package: Package, flags: dict[str, dict[Place, list[Finding]]]
+) -> tuple[dict[str, SheetEdit], dict[str, str]]:
+    """Return the edit of each index sheet, and the columns that the answers take there."""
+    edits: dict[str, SheetEdit] = {}
+    spans: dict[str, str] = {}
+    for sheet in report.table.sheets:
+        cells_flagged = flags.get(sheet.name, {})
+        if not (sheet.tables or cells_flagged):
+            continue
+        edit = edits[sheet.name] = SheetEdit(fills=fills(cells_flagged), notes=notes(cells_flagged, report))
+        if sheet.tables:
+            first, last = annotate(sheet, package.read(sheet.name), report, edit)
+            spans[sheet.name] = f"${column_letters(first)}:${column_letters(last)}"
+    return edits, spans
+
+
+def _names(package: Package) -> dict[str, str]:
+    """Return a name for each of our sheets that no other sheet bears."""
+    taken = [sheet.name for sheet in package.sheets]
+    titles = {DISCREPANCIES_SHEET: discrepancies.TITLE, **{sheet.what: sheet.title for sheet in PLAIN_SHEETS}}
+    names: dict[str, str] = {}
+    for what, title in {**titles, STATE_SHEET: STATE_TITLE}.items():
+        names[what] = free_name(title, [*taken, *names.values()])
+    return names
+
+
+def _new_sheets(
+    report: Report, names: dict[str, str], flags: dict[str, dict[Place, list[Finding]]], *, date_1904: bool
+) -> tuple[bytes, dict[Place, tuple[str, Place]]]:
+    """Return a workbook of our sheets, and which cells of the hidden one keep which style."""
+    book = Workbook()
+    for sheet in book.worksheets:
+        book.remove(sheet)
+    discrepancies.build(book, names[DISCREPANCIES_SHEET], report, date_1904=date_1904)
+    for new in PLAIN_SHEETS:
+        new.build(book, names[new.what], report)
+    keepers = state.build(
+        book,
+        names[STATE_SHEET],
+        content_fingerprint=report.run.content_fingerprint,
+        findings=report.findings,
+        flagged=flags,
+    )
+    stream = BytesIO()
+    book.save(stream)
+    return stream.getvalue(), keepers

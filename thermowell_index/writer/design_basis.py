@@ -1,0 +1,41 @@
+"""The sheet Design basis: every assumption with its value and source, and the sensor profiles."""
+
+from openpyxl import Workbook
+
+from thermowell_index.writer.page import BOLD_FONT, Page
+from thermowell_index.writer.report import Report
+
+TITLE = "Design basis"
+HEADINGS = ("Section", "Entry", "Value", "What it means", "Source", "Changed")
+WIDTHS = (12.0, 26.0, 22.0, 62.0, 40.0, 10.0)
+HINT = "Every number a length stands on. Each can be changed with a design-basis file; a changed one is marked."
+
+
+def build(book: Workbook, name: str, report: Report) -> None:
+    """Add the sheet."""
+    page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
+    page.title(TITLE, report, HINT)
+    heading_row = page.headings(HEADINGS)
+    for entry in report.basis_rows:
+        changed = "changed" if entry.is_changed else ""
+        label = entry.entry.replace("_", " ")
+        row = page.line((entry.section, label, entry.value or "not set", entry.meaning, entry.source, changed))
+        if entry.is_changed:
+            for column in range(1, len(HEADINGS) + 1):
+                page.sheet.cell(row, column).font = BOLD_FONT
+    page.skip()
+    _write_profiles(page, report)
+    page.sheet.freeze_panes = f"A{heading_row + 1}"
+    page.finish(report, repeated_row=heading_row)
+
+
+def _write_profiles(page: Page, report: Report) -> None:
+    """Write a block a profile: its lengths are few and its wordings long, so a row a property reads best."""
+    page.section("Sensor profiles")
+    spans = (2, 4)
+    for profile in report.profile_rows:
+        for number, (label, text) in enumerate(profile.items()):
+            row = page.line((label, text or "not set"), spans)
+            if number == 0:
+                page.sheet.cell(row, 3).font = BOLD_FONT
+        page.skip()

@@ -1,0 +1,71 @@
+"""What a run hands to the writer: plain data, so that the writer knows nothing of thermowells."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from thermowell_index.findings import Finding
+from thermowell_index.table import IndexTable
+from thermowell_index.writer.order_data import OrderSchedule
+
+
+@dataclass(frozen=True, kw_only=True)
+class RunInfo:
+    """What tells one run from another."""
+
+    input_name: str
+    input_sha256: str
+    revision: str
+    program_version: str
+    date: str
+    basis_name: str
+    basis_fingerprint: str
+    content_fingerprint: str
+    previous_name: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BasisRow:
+    """One assumption of the design basis as it is shown."""
+
+    section: str
+    entry: str
+    value: str
+    meaning: str
+    source: str
+    is_changed: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Report:
+    """Everything that the annotated copy and the JSON say.
+
+    `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
+    fractions.
+    """
+
+    table: IndexTable
+    findings: Sequence[Finding]
+    run: RunInfo
+    schedule: OrderSchedule
+    basis_rows: Sequence[BasisRow]
+    profile_rows: Sequence[Mapping[str, str]]
+    assumed: Sequence[str]
+    cautions: Sequence[str]
+    rule_names: Mapping[str, str]
+    rule_titles: Mapping[str, str]
+    field_labels: Mapping[str, str]
+    sheet_units: Mapping[int, str]
+    sheet_in_fractions: Mapping[int, bool]
+
+    def rule_name(self, rule: str) -> str:
+        """Return a rule's name as the sheets show it."""
+        return self.rule_names.get(rule, rule.replace("_", " "))
+
+    def field_label(self, field: str) -> str:
+        """Return a field's label."""
+        return self.field_labels.get(field, field.replace("_", " "))
+
+    @property
+    def live_findings(self) -> list[Finding]:
+        """Return the findings of this run, without those that were cleared since the previous one."""
+        return [finding for finding in self.findings if finding.change != "cleared"]
