@@ -1,6 +1,7 @@
 """The command line: arguments in, exit status out. The only module that prints."""
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -42,6 +43,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except ThermowellIndexError as exc:
         print(f"thermowell-index: {exc}", file=sys.stderr)
         return 2
+    except BrokenPipeError:  # the reader of a pipe has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
 
 
 def build_parser() -> argparse.ArgumentParser:

@@ -52,8 +52,8 @@ def test_two_new_blocks_are_joined_by_a_comma() -> None:
 def test_prefixes_of_another_writer_are_left_alone() -> None:
     odd = (
         b'<xml xmlns:ns1="urn:schemas-microsoft-com:vml" xmlns:ns2="urn:schemas-microsoft-com:office:excel">'
-        b'<ns1:shape type="#_x0000_t202"><ns2:ClientData ObjectType="Note"><ns2:Row>0</ns2:Row><ns2:Column>0</ns2:Column>'
-        b"</ns2:ClientData></ns1:shape></xml>"
+        b'<ns1:shape type="#_x0000_t202"><ns2:ClientData ObjectType="Note"><ns2:Row>0</ns2:Row>'
+        b"<ns2:Column>0</ns2:Column></ns2:ClientData></ns1:shape></xml>"
     )
     made = add_shapes(odd, NOTE, (), "drawing")
     assert b'<v:shape id="_x0000_s1025"' in made

@@ -95,8 +95,8 @@ def test_a_strict_workbook_is_read(plain: Plain) -> None:
         ),
         **relations(f'<Relationship Id="rId1" Type="{base}/worksheet" Target="worksheets/sheet1.xml"/>'),
         "xl/worksheets/sheet1.xml": (
-            f'<worksheet xmlns="{strict}/spreadsheetml/main"><sheetData><row r="1"><c r="A1" t="d"><v>2024-02-01</v></c>'
-            "</row></sheetData></worksheet>"
+            f'<worksheet xmlns="{strict}/spreadsheetml/main"><sheetData><row r="1"><c r="A1" t="d">'
+            "<v>2024-02-01</v></c></row></sheetData></worksheet>"
         ),
     }
     package = plain(parts=parts)

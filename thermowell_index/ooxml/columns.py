@@ -145,7 +145,7 @@ def _give_back(before: _Span | None, cuts: list[_Span], after: _Span | None) -> 
 
 
 def _kept_look(span: _Span) -> dict[str, str]:
-    """What a width of its own does not change in the look of a column."""
+    """Tell what a width of its own does not change in the look of a column."""
     changed = {*_CLEARED, "width", "customWidth", _CUT_OUT[0]}
     return {name: value for name, value in _look(span).items() if name not in changed}
 

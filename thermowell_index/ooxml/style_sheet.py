@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from thermowell_index.errors import OutputError
-from thermowell_index.ooxml.draft import element_name, with_count
+from thermowell_index.ooxml.draft import DECLARATION, element_name, with_count
 from thermowell_index.ooxml.edits import CellLook
 from thermowell_index.ooxml.markup import (
     Element,
@@ -45,6 +45,19 @@ _ALIGNMENT = re.compile(rb"<(?:[\w.-]+:)?alignment\b")
 _BOLD = re.compile(rb"<(?:[\w.-]+:)?b(?:\s[^>]*)?/>|<((?:[\w.-]+:)?b)(?:\s[^>]*)?></\1>")
 
 
+def empty_styles(namespace: str) -> bytes:
+    """Style part of a workbook that has had none."""
+    xf = '<xf numFmtId="0" fontId="0" fillId="0" borderId="0"/>'
+    fills = "".join(_FIRST_ENTRIES["fills"])
+    markup = (
+        f'<styleSheet xmlns="{namespace}"><fonts count="1"><font><sz val="11"/><name val="Calibri"/></font></fonts>'
+        f'<fills count="2">{fills}</fills><borders count="1"><border/></borders>'
+        f'<cellStyleXfs count="1">{xf}</cellStyleXfs><cellXfs count="1">{xf}</cellXfs>'
+        '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>'
+    )
+    return DECLARATION + markup.encode()
+
+
 class _Group:
     """One list of the part, with what is appended to it."""
 
@@ -62,6 +75,12 @@ class _Group:
         if not self.entries:
             for entry_text in _FIRST_ENTRIES.get(name, ()):
                 self.entries.append(_with_prefix(entry_text.encode(), root.prefix))
+        self._first_count = len(self.entries)
+
+    @property
+    def is_added_to(self) -> bool:
+        """Whether an entry was appended."""
+        return len(self.entries) > self._first_count
 
     def add(self, entry: bytes) -> int:
         """Index of an entry, appended when there is none like it."""
@@ -112,6 +131,8 @@ class StyleSheet:
 
     def to_bytes(self) -> bytes:
         """Bytes of the part."""
+        if not any(group.is_added_to for group in self._groups.values()):
+            return self._data
         splices = [splice for group in self._groups.values() for splice in group.splices()]
         return apply_splices(self._data, splices)
 

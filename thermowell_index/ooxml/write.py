@@ -7,7 +7,7 @@ from pathlib import Path
 from thermowell_index.errors import OutputError, WorkbookError
 from thermowell_index.ooxml.addresses import cell_address
 from thermowell_index.ooxml.cell_markup import is_blank
-from thermowell_index.ooxml.draft import DECLARATION, Draft
+from thermowell_index.ooxml.draft import Draft
 from thermowell_index.ooxml.edits import Address, SheetEdit
 from thermowell_index.ooxml.markup import apply_splices
 from thermowell_index.ooxml.new_sheets import move_in
@@ -15,7 +15,7 @@ from thermowell_index.ooxml.notes import add_notes
 from thermowell_index.ooxml.package import Package, SheetInfo
 from thermowell_index.ooxml.sheet_edit import by_row, check_cells, sheet_splices, wanted_cells
 from thermowell_index.ooxml.sheet_layout import SheetLayout, read_layout
-from thermowell_index.ooxml.style_sheet import StyleSheet
+from thermowell_index.ooxml.style_sheet import StyleSheet, empty_styles
 from thermowell_index.ooxml.workbook_edit import NewName, NewTab, add_to_workbook
 
 StyleKeepers = Mapping[str, Mapping[Address, tuple[str, Address]]]
@@ -101,12 +101,12 @@ def _styles_of(draft: Draft) -> tuple[str | None, bytes]:
     found = draft.target(draft.package.workbook_part, "styles")
     if found is not None:
         return draft.package.spelling(found), draft.part(found)
-    return None, DECLARATION + f'<styleSheet xmlns="{draft.main_namespace}"></styleSheet>'.encode()
+    return None, empty_styles(draft.main_namespace)
 
 
 def _put_styles(draft: Draft, part: str | None, data: bytes) -> None:
     if part is None:
-        part = draft.new_name("xl/styles1.xml")
+        part = "xl/styles.xml" if not draft.has("xl/styles.xml") else draft.new_name("xl/styles1.xml")
         draft.add_relationship(draft.package.workbook_part, "styles", part)
         draft.declare(part, _STYLES_TYPE)
     draft.put(part, data)

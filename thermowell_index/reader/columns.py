@@ -51,7 +51,7 @@ def name_columns(
             waiting[column] = rivals
     for column, rivals in waiting.items():
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
-    _settle(claims, table, block, grid, dictionary)
+    _settle(claims, table, block, dictionary)
 
 
 def _user_claims(block: HeadingBlock, mapped: Mapping[str, str]) -> dict[int, tuple[Match, str]]:
@@ -135,7 +135,7 @@ def fits(limits_mm: tuple[float, float], number: Fraction, unit: str | None) -> 
 
 
 def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
-    """Return the unit that a column's heading declares and where: the row of units, else the heading, lowest row first."""
+    """Return the unit that a column declares and where: its row of units, else its heading, lowest row first."""
     if column in block.units:
         return block.units[column], "row of units"
     for text in reversed(block.texts.get(column, ())):
@@ -146,7 +146,7 @@ def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
 
 
 def _settle(
-    claims: Mapping[int, tuple[Match, str]], table: TableRead, block: HeadingBlock, grid: Grid, dictionary: Dictionary
+    claims: Mapping[int, tuple[Match, str]], table: TableRead, block: HeadingBlock, dictionary: Dictionary
 ) -> None:
     """Give each field its best column; a second length column of equal standing is kept for comparison."""
     by_field: dict[str, list[int]] = {}

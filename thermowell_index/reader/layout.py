@@ -105,7 +105,7 @@ def _stack(grid: Grid, first_row: int, last_row: int) -> dict[int, tuple[str, ..
 
 
 def _spread(grid: Grid, row: int, last_row: int, columns: list[int]) -> dict[int, str]:
-    """Return a heading row's text over each column: a merged one over its range, a group's over the blanks beside it."""
+    """Return a heading row's text over each column: a merged one over its range, a group's over blanks beside it."""
     found: dict[int, str] = {}
     carried = ""
     own = grid.own_texts(row)
@@ -142,7 +142,7 @@ def _named(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) 
 
 
 def _candidates(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Match, ...]:
-    """Return the fields that a column's heading may name: of its readings (with groups, without) the one that fits best."""
+    """Return the fields that a column's heading may name, by its best reading, with or without its groups."""
     best: tuple[Match, ...] = ()
     for reading in stacked(tuple(stack)):
         found = dictionary.matches(reading)
@@ -180,7 +180,8 @@ def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]
 def _is_filler(text: str) -> bool:
     return bool(
         re.fullmatch(
-            r"[-–—/.()\[\] ]*|°?\s*[CFK]|deg\.? ?[CF]|(?:bar|psi|kPa)[ag]?|text|NPS|DN|no\.?|ea\.?|[A-Z]{1,2}",
+            r"[-\u2013\u2014/.()\[\] ]*|°?\s*[CFK]|deg\.? ?[CF]|(?:bar|psi|kPa)[ag]?|text|NPS|DN|no\.?|ea\.?"
+            r"|[A-Z]{1,2}",
             text,
             re.IGNORECASE,
         )

@@ -153,6 +153,6 @@ def shows_fractions(columns: Mapping[str, Sequence[Length]], formats: Sequence[s
     for column in columns.values():
         for length in column:
             if length.unit == "in" and length.state is CellState.VALUE:
-                fractions += "/" in length.reading.text or any(mark in length.reading.text for mark in "¼½¾⅛⅜⅝⅞⁄")
+                fractions += "/" in length.reading.text or any(mark in length.reading.text for mark in "¼½¾⅛⅜⅝⅞\u2044")
                 decimals += "." in length.reading.text.rstrip(". ")
     return fractions > decimals

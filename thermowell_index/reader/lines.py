@@ -8,11 +8,13 @@ from thermowell_index.reader.grid import Grid
 from thermowell_index.table import CellState, ColumnRead
 
 TOTALS = re.compile(
-    r"\s*(?:grand |sub[- ]?)?(?:totals?|sum|count|summe|gesamt|anzahl|somme|suma|totale|totaal|number of|no\. of|qty)\b",
+    r"\s*(?:grand |sub[- ]?)?"
+    r"(?:totals?|sum|count|summe|gesamt|anzahl|somme|suma|totale|totaal|number of|no\. of|qty)\b",
     re.IGNORECASE,
 )
 FOOTERS = re.compile(
-    r"\s*(?:notes?\b|legend|abbreviations?|rev(?:ision)?\b|prepared|checked|approved|page \d|end of|general|hinweis|bemerkung|\*+\s|continued|see )",
+    r"\s*(?:notes?\b|legend|abbreviations?|rev(?:ision)?\b|prepared|checked|approved|page \d|end of|general|hinweis"
+    r"|bemerkung|\*+\s|continued|see )",
     re.IGNORECASE,
 )
 SECTIONS = re.compile(

@@ -235,7 +235,8 @@ class _Builder:
         if not self._tables:
             looked = "; ".join(f"{sheet.name}: {sheet.reason}" for sheet in self._sheets)
             raise WorkbookError(
-                f"{self._package.path}: no instrument index found; looked for a heading row with a tag and dimensions ({looked})"
+                f"{self._package.path}: no instrument index found; "
+                f"looked for a heading row with a tag and dimensions ({looked})"
             )
         if not self._frames:
             names = ", ".join(sheet.name for sheet in self._sheets if sheet.is_read)
@@ -298,7 +299,7 @@ def _with_unit(length: Length) -> str:
 
 
 def _row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | None) -> list[str]:
-    """Return each row's unit, in or mm: that in which its bore depth was given, else its overall length, else any length."""
+    """Return each row's unit, in or mm: that of its bore depth, else of its overall length, else of any length."""
     order = ["measured_bore_depth", "bore_depth", "overall_length", *read]
     units = [""] * count
     for name in order:

@@ -1,4 +1,4 @@
-"""Well data that stands on another row (a TW row, another sheet) joined to the sensor's row, with where it came from."""
+"""Well data of another row (a TW row, another sheet) joined to the sensor's row, with where it came from."""
 
 import numpy as np
 import pandas as pd
@@ -62,8 +62,8 @@ def _copy(frame: Frame) -> None:
 
 
 def _take_unit(frame: Frame, takers: "pd.Index[int]", donors: "np.ndarray[tuple[int], np.dtype[np.int64]]") -> None:
-    """A row whose bore depth came from its well's row counts in that row's unit."""
+    """Let a row whose bore depth came from its well's row count in that row's unit."""
     for taker, donor in zip(takers, donors, strict=True):
         sources = {whole(frame, taker, f"{name}_row_id") for name in WELL_DIMENSIONS}
         if int(donor) in sources:
-            frame.at[taker, "unit"] = word(frame, donor, "unit")
+            frame.at[taker, "unit"] = word(frame, int(donor), "unit")

@@ -1,6 +1,6 @@
 """Which rows are temperature points in wells, and why the others are not."""
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Mapping
 
 import pandas as pd
 
@@ -98,12 +98,18 @@ def _reason(row: dict[Hashable, object], *, has_well: bool) -> str:
     texts = {name: str(row[name]) for name in LOOKED_AT}
     if row["is_struck"]:
         return "struck out"
-    state = state_of(texts["row_status"])
-    if state in {"deleted", "not there"}:
+    return _why_gone(texts) or _why_no_sensor(texts, str(row["role"]), has_well=has_well)
+
+
+def _why_gone(texts: Mapping[str, str]) -> str:
+    """Return the status or the remark by which a row is deleted or not in scope; empty where it is live."""
+    if state_of(texts["row_status"]) in {"deleted", "not there"}:
         return f"status {texts['row_status']!r}"
-    if remark_deletes(texts["remarks"], texts["tag"]):
-        return f"remark {texts['remarks']!r}"
-    role = str(row["role"])
+    return f"remark {texts['remarks']!r}" if remark_deletes(texts["remarks"], texts["tag"]) else ""
+
+
+def _why_no_sensor(texts: Mapping[str, str], role: str, *, has_well: bool) -> str:
+    """Return why a live row is no sensor in a well; empty where it may be one."""
     if role == "other" or (role == "unknown" and not has_well):
         return "not a temperature instrument"
     if role in {"gauge", "test point"} or any(says(STEMS, texts[name]) for name in DESCRIBING):
@@ -147,7 +153,7 @@ def _keep_fullest(frame: Frame, candidates: "pd.Series[bool]") -> None:
         start=pd.Series(0, index=rows.index),
     )
     for _, group in rows.groupby("loop", sort=False):
-        if len(group) > 1 and group["tag_key"].nunique() > 1:
+        if len(group) > 1 and len(set(group["tag_key"])) > 1:
             best = counts.loc[group.index].idxmax()
             others = group.index.difference([best])
             frame.loc[others, "reason"] = "another row of a loop that has its sensor on a row of its own"

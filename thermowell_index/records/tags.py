@@ -32,7 +32,10 @@ class TagParts:
 
     @property
     def role(self) -> str:
-        """Return what the letters say the row is: element, well, kin (of a temperature loop), gauge, test point, other or unknown."""
+        """Return what the letters say the row is.
+
+        Element, well, kin (of a temperature loop), gauge, test point, other or unknown.
+        """
         if not self.letters:
             return "unknown"
         if not self.letters.startswith("T") or not TEMPERATURE.fullmatch(self.letters):
@@ -49,7 +52,7 @@ class TagParts:
 def take_apart(tag: str) -> TagParts:
     """Return the parts of a tag; dashes, blanks and case make no difference."""
     plain = folded(tag)
-    key = re.sub(r"[\s\-‐-―]", "", plain)
+    key = re.sub(r"[\s\-\u2010-\u2015]", "", plain)
     found = [match for match in GROUP.finditer(plain) if TEMPERATURE.fullmatch(match.group(1))]
     if not found:
         found = [match for match in GROUP.finditer(plain) if OTHERS.fullmatch(match.group(1))]
@@ -58,7 +61,7 @@ def take_apart(tag: str) -> TagParts:
     chosen = found[-1] if TEMPERATURE.fullmatch(found[-1].group(1)) else found[0]
     before, after = plain[: chosen.start()], plain[chosen.end() :]
     prefix = re.sub(r"[^A-Z0-9]", "", before)
-    number_and_rest = re.sub(r"[\s\-_.‐-―]", "", after)
+    number_and_rest = re.sub(r"[\s\-_.\u2010-\u2015]", "", after)
     number = re.match(r"\d+", number_and_rest)
     digits = number.group().lstrip("0") if number else ""
     suffix = number_and_rest[number.end() :] if number else number_and_rest

@@ -67,6 +67,7 @@ def working_text(row: Mapping[str, object], show: Callable[[float], str]) -> str
         - overall_length_mm, tip_thickness_mm : the well; the tip as stated, or else as assumed
         - nipple_length_mm, second_nipple_length_mm, coupling_length_mm, union_length_mm, neck_length_mm
         - engagement_well_mm, engagement_top_mm, engagement_union_mm : as in `installed_length`
+        - withheld_for : text, the checks that keep the length back [-]
         - bore_depth_note, extension_note : text, where the length comes from; put behind it [-]
         - probe_length_plane : text, how the maker measures, where the profile says so: `from ... to tip` [-]
 
@@ -174,6 +175,8 @@ def _seat_sentence(phrases: Phrases) -> str:
 
 def _reason(phrases: Phrases) -> str:
     """Say why there is no length, or only that there is none where all that sizing needs is there."""
+    if withheld_for := phrases.word("withheld_for"):
+        return f"no length: {withheld_for}"
     mounting, arrangement = phrases.word("mounting"), phrases.word("arrangement")
     if mounting not in MOUNTINGS:
         return "no length: mounting not known"

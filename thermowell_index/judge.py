@@ -1,0 +1,162 @@
+"""From a read table to verdicts: records, checks, sizes, and the working of every row. Knows no workbook."""
+
+from collections.abc import Collection, Sequence
+from functools import partial
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.basis import Basis
+from thermowell_index.findings import Finding, Severity, Verdict
+from thermowell_index.records.build import build_records
+from thermowell_index.records.relations import add_relations
+from thermowell_index.registry import RULES, Rule, numbered, row_length, run
+from thermowell_index.sizing.engine import size_table
+from thermowell_index.sizing.working import working_text
+from thermowell_index.table import Frame, IndexTable, number, whole, word
+from thermowell_index.validator import AFTER_SIZING, BEFORE_SIZING, FAMILIES
+from thermowell_index.validator.schema import confirm_schema
+
+RESULT_LENGTHS = (
+    "probe_length_computed_mm",
+    "probe_length_order_mm",
+    "shortest_fit_mm",
+    "longest_fit_mm",
+    "compression_min_mm",
+    "compression_nominal_mm",
+    "compression_max_mm",
+    "margin_mm",
+    "first_touch_mm",
+)
+
+
+def judge(table: IndexTable, basis: Basis) -> list[Finding]:
+    """Complete the table with records, sizes, verdicts and working; return the findings, loudest first."""
+    build_records(table, basis)
+    add_relations(table, basis.length_mm("limit.one_well"))
+    confirm_schema(table.frame)
+    findings = run(_rules(BEFORE_SIZING), table, basis)
+    _size(table, basis, _withheld_rows(findings))
+    findings += run(_rules(AFTER_SIZING), table, basis, earlier=findings)
+    _conclude(table.frame, findings)
+    return _in_order(numbered(findings))
+
+
+def _rules(families: Collection[str]) -> list[Rule]:
+    modules = {FAMILIES[name].__name__ for name in families}
+    return [entry for entry in RULES.values() if entry.check.__module__ in modules]
+
+
+def _withheld_rows(findings: Collection[Finding]) -> set[int]:
+    return {row_id for finding in findings if finding.withholds for row_id in finding.row_ids}
+
+
+def _size(table: IndexTable, basis: Basis, withheld: set[int]) -> None:
+    """Add the sizes of all points that are not withheld; the others have none."""
+    frame = table.frame
+    inputs = frame.assign(bore_depth_mm=frame["bore_depth_used_mm"], installed_mm=frame["extension_installed_mm"])
+    inputs["mounting"] = inputs["mounting"].where(frame["is_point"] & ~frame.index.isin(list(withheld)), "")
+    sized = size_table(inputs, worst_case=basis.choice("tolerance.stack") == "worst case")
+    new = [name for name in sized.columns if name not in frame.columns]
+    table.frame = pd.concat([frame, sized[new]], axis=1)
+
+
+def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
+    """Add verdict, reason, working and extension parts; empty the lengths of rows that have none."""
+    withheld = _withheld_rows(findings)
+    loud = {
+        row_id
+        for finding in findings
+        if not finding.folded and finding.severity is not Severity.NOTE
+        for row_id in finding.row_ids
+    }
+    is_withheld = frame["is_point"] & (frame.index.isin(list(withheld)) | frame["probe_length_order_mm"].isna())
+    frame["verdict"] = np.select(
+        [~frame["is_point"], is_withheld, frame.index.isin(list(loud))],
+        [Verdict.NOT_APPLICABLE.value, Verdict.WITHHELD.value, Verdict.REVIEW.value],
+        Verdict.SIZED.value,
+    )
+    _add_reasons(frame, findings)
+    _add_working(frame)
+    frame.loc[is_withheld | ~frame["is_point"], list(RESULT_LENGTHS)] = np.nan
+    frame.loc[~frame["is_point"], ["bore_depth_used_mm", "extension_installed_mm"]] = np.nan
+    frame.loc[~frame["is_point"] | frame["bore_depth_used_mm"].isna(), "bore_depth_basis"] = ""
+    frame["extension_parts"] = [_parts(row_id, frame) for row_id in frame.index]
+
+
+def _add_reasons(frame: Frame, findings: Sequence[Finding]) -> None:
+    """Add why a row is withheld; RuntimeError where one is and no rule says why, which is a fault of the program."""
+    causes: dict[int, list[str]] = {}
+    for finding in findings:
+        if finding.withholds:
+            for row_id in finding.row_ids:
+                causes.setdefault(row_id, []).append(RULES[finding.rule].plain_name)
+    frame["reason"] = [
+        reason if verdict == Verdict.NOT_APPLICABLE else "; ".join(dict.fromkeys(causes.get(row_id, [])))
+        for row_id, reason, verdict in zip(frame.index, frame["reason"], frame["verdict"], strict=True)
+    ]
+    silent = frame.index[(frame["verdict"] == Verdict.WITHHELD) & (frame["reason"] == "")]
+    if len(silent):
+        raise RuntimeError(f"{_place(frame, silent[0])} is withheld and no rule says why")
+
+
+WORKING_COLUMNS = {
+    "bore_depth_used_mm": "bore_depth_mm",
+    "extension_installed_mm": "installed_mm",
+    "tip_used_mm": "tip_thickness_mm",
+    "first_nipple_mm": "nipple_length_mm",
+    "second_nipple_mm": "second_nipple_length_mm",
+    "neck_mm": "neck_length_mm",
+    "plane": "probe_length_plane",
+}
+
+
+def _add_working(frame: Frame) -> None:
+    renamed = frame.drop(columns=list(WORKING_COLUMNS.values()), errors="ignore").rename(columns=WORKING_COLUMNS)
+    renamed["withheld_for"] = frame["reason"]
+    renamed["engagement_union_mm"] = frame["engagement_top_mm"]
+    renamed["bore_depth_note"] = _bore_notes(frame)
+    standard = "the plant's standard nipple, by the design basis"
+    renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, "")
+    unused = [name for name in renamed.columns if name.endswith(("_text", "_state", "_unit", "_unit_from", "_row_id"))]
+    rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]
+    texts = pd.Series("", index=frame.index, dtype=object)
+    for row_id, row in zip(rows, renamed.drop(columns=unused).loc[rows].to_dict("records"), strict=True):
+        show = partial(row_length, row_id=int(row_id), frame=frame)
+        texts.at[row_id] = working_text({str(key): value for key, value in row.items()}, show)
+    frame["working"] = texts
+
+
+def _bore_notes(frame: Frame) -> list[str]:
+    """Return for each row from which other row its well's lengths came, empty where they are its own."""
+    fields = {"stated": "bore_depth", "measured": "measured_bore_depth"}
+    notes = []
+    for row_id in frame.index:
+        field = fields.get(word(frame, row_id, "bore_depth_basis"), "overall_length")
+        source = whole(frame, row_id, f"{field}_row_id")
+        notes.append("" if source in {row_id, -1} else f"from {_place(frame, source)}")
+    return notes
+
+
+def _place(frame: Frame, row_id: int) -> str:
+    return f"{word(frame, row_id, 'tag')}, {word(frame, row_id, 'sheet')} row {whole(frame, row_id, 'row')}"
+
+
+def _parts(row_id: int, frame: Frame) -> str:
+    """Return the parts that an extension is bought as."""
+    arrangement, thread = word(frame, row_id, "arrangement"), word(frame, row_id, "thread_text")
+    lengths = [number(frame, row_id, name) for name in ("first_nipple_mm", "second_nipple_mm")]
+    nipples = [f"nipple {row_length(length, row_id, frame)}, {thread}" for length in lengths if not np.isnan(length)]
+    if not nipples:
+        return ""
+    parts = [f"2 x {nipples[0]}"] if len(nipples) > 1 and len(set(nipples)) == 1 else nipples
+    parts += [f"{part} {thread}" for part in ("union", "coupling") if part in arrangement]
+    return "; ".join(parts)
+
+
+def _in_order(findings: Collection[Finding]) -> list[Finding]:
+    return sorted(findings, key=_loudness)
+
+
+def _loudness(finding: Finding) -> tuple[int, str, int, str, str, int]:
+    return finding.severity.rank, finding.sheet, finding.row or 0, finding.rule, finding.field, finding.occurrence

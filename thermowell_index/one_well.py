@@ -1,0 +1,189 @@
+"""One well by itself: the same reading, checks and sizing as a whole index, from lengths as a person types them."""
+
+import textwrap
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from thermowell_index.basis import BUILT_IN, Basis
+from thermowell_index.dictionary import FIELD, FIELDS
+from thermowell_index.errors import SettingsError
+from thermowell_index.findings import Finding
+from thermowell_index.judge import judge
+from thermowell_index.registry import RULES, row_length
+from thermowell_index.report_text import CAUTIONS
+from thermowell_index.table import CellState, ColumnRead, Field, IndexTable, Kind, TableRead, word
+from thermowell_index.units import DimensionState, parse_dimension, to_mm
+
+STATES = {
+    DimensionState.VALUE: CellState.VALUE,
+    DimensionState.MISSING: CellState.MISSING,
+    DimensionState.DOUBTFUL: CellState.DOUBTFUL,
+    DimensionState.RANGE: CellState.RANGE,
+    DimensionState.UNREADABLE: CellState.UNREADABLE,
+}
+METRIC = frozenset({"mm", "cm", "m"})
+LENGTHS = {
+    "bore depth": "bore_depth_used_mm",
+    "extension installed": "extension_installed_mm",
+    "probe length computed": "probe_length_computed_mm",
+    "probe length to order": "probe_length_order_mm",
+    "shortest that fits": "shortest_fit_mm",
+    "longest that fits": "longest_fit_mm",
+    "compression": "compression_nominal_mm",
+    "compression, least": "compression_min_mm",
+    "compression, most": "compression_max_mm",
+    "margin": "margin_mm",
+    "first touch": "first_touch_mm",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class SizedProbe:
+    """What came out for one well; lengths [mm] are None where there is none."""
+
+    verdict: str
+    reason: str
+    order_mm: float | None
+    lengths_mm: Mapping[str, float]
+    shown: Mapping[str, str]
+    basis: str
+    plane: str
+    working: str
+    findings: Sequence[Finding]
+
+    def as_text(self, width: int) -> str:
+        """Return verdict, lengths, working and findings as lines of text."""
+        reason = f": {self.reason}" if self.reason else ""
+        wide = max(len(name) for name in LENGTHS)
+        lines = [f"{self.verdict}{reason}"]
+        lines += [f"  {name:<{wide}}  {text}" for name, text in self.shown.items()]
+        if self.order_mm is not None:
+            lines.append(f"  measured {self.plane}")
+        lines += ["", "working", *_bullets(self.working.split("; "), width)]
+        if self.findings:
+            lines += ["", "findings", *_bullets([_finding_text(finding) for finding in self.findings], width)]
+        return "\n".join([*lines, "", *textwrap.wrap(f"Caution: {CAUTIONS[0]} {CAUTIONS[1]}", width)])
+
+
+def _bullets(texts: Sequence[str], width: int) -> list[str]:
+    return [
+        line for text in texts for line in textwrap.wrap(text, width, initial_indent="  ", subsequent_indent="      ")
+    ]
+
+
+def _finding_text(finding: Finding) -> str:
+    rule = RULES[finding.rule]
+    if finding.folded:
+        return f"{finding.severity}: {rule.title}"
+    return f"{finding.severity}: {rule.title} Found: {finding.found}. Expected: {finding.expected}. To do: {finding.action}."
+
+
+def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:
+    """Size the sensor of one well.
+
+    Parameters
+    ----------
+    basis : Basis, optional
+        The design basis; the built-in one where none is given. [-]
+    **values : str
+        Fields of the data dictionary as an index would state them: lengths with their unit (`bore_depth="9 in"`,
+        `overall_length="235 mm"`), words as they are written (`sensor_mounting="spring-loaded insert"`,
+        `extension_arrangement="nipple"`). What is not given is a column that the index does not have. [-]
+
+    Returns
+    -------
+    SizedProbe
+        The length to order with its limits and its working, or why it is withheld. [mm]
+
+    Raises
+    ------
+    SettingsError
+        A value is given for a field that the dictionary does not have.
+
+    Notes
+    -----
+    P = B + X + s + target compression, rounded to the increment inside [shortest, longest].
+
+    Source: geometry; the assumptions of the design basis.
+
+    Examples
+    --------
+    A well of 9-1/4 in overall with a 1/4 in tip takes a 9 in sensor:
+
+    >>> size_probe(overall_length="9-1/4 in", tip_thickness="1/4 in").shown["probe length to order"]
+    '9 in'
+
+    """
+    unknown = [name for name in values if name not in FIELD]
+    if unknown:
+        raise SettingsError(f"no such field: {', '.join(unknown)}; there are {', '.join(FIELD)}")
+    table = _one_row(values)
+    findings = judge(table, basis)
+    return _result(table, findings)
+
+
+def _one_row(values: Mapping[str, str]) -> IndexTable:
+    columns = {
+        name: ColumnRead(field=name, column=number, heading=name, unit=None, unit_from="", why="given")
+        for number, name in enumerate(values, start=1)
+    }
+    read = TableRead(table_id=0, sheet="one well", heading_row=1, first_row=2, last_row=2, columns=columns)
+    row: dict[str, object] = {"sheet": "one well", "row": 2, "table_id": 0, "is_hidden": False, "is_struck": False}
+    units: list[str] = []
+    for entry in FIELDS:
+        text = values.get(entry.name, "").strip()
+        row |= _length(entry, text, units) if entry.kind is Kind.LENGTH else {entry.name: text}
+    row["tag"] = row["tag"] or "TE-1"
+    row["unit"] = ("mm" if units[0] in METRIC else "in") if units else "in"
+    row["in_fractions"] = any("/" in text for text in values.values())
+    return IndexTable(frame=pd.DataFrame([row]), sheets=[], title_lines=[], tables={0: read})
+
+
+UNIT_ORDER = ("measured_bore_depth", "bore_depth", "overall_length")
+
+
+def _length(entry: Field, text: str, units: list[str]) -> dict[str, object]:
+    """Return the frame columns of one length; the unit of the well's own lengths is the row's."""
+    reading = parse_dimension(text)
+    state = STATES[reading.state] if text else CellState.ABSENT
+    if state is CellState.VALUE and reading.unit is None and reading.number != 0:
+        state = CellState.NO_UNIT
+    value = np.nan
+    if state is CellState.VALUE and reading.number is not None:
+        value = to_mm(reading.number, reading.unit or "in")
+        if reading.unit:
+            units.insert(0 if entry.name in UNIT_ORDER else len(units), reading.unit)
+    name = entry.name
+    return {
+        f"{name}_mm": value,
+        f"{name}_state": state,
+        f"{name}_text": text,
+        f"{name}_unit": reading.unit or "",
+        f"{name}_unit_from": "cell" if reading.unit else "",
+        f"{name}_note": reading.note,
+        f"{name}_row_id": -1 if state is CellState.ABSENT else 0,
+    }
+
+
+def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
+    frame = table.frame
+    lengths = {name: float(frame[column].iloc[0]) for name, column in LENGTHS.items()}
+    known = {name: length for name, length in lengths.items() if not np.isnan(length)}
+    return SizedProbe(
+        verdict=word(frame, 0, "verdict"),
+        reason=word(frame, 0, "reason"),
+        order_mm=known.get("probe length to order"),
+        lengths_mm=known,
+        shown={name: row_length(length, 0, frame) for name, length in known.items()},
+        basis=word(frame, 0, "bore_depth_basis"),
+        plane=word(frame, 0, "plane"),
+        working=word(frame, 0, "working"),
+        findings=[finding for finding in findings if finding.rule not in NOT_FOR_ONE],
+    )
+
+
+# What is said of a sheet's columns, and says nothing of one well.
+NOT_FOR_ONE = frozenset({"column_absent"})
