@@ -1,4 +1,4 @@
-"""Reads a plant's instrument index as it is, checks its thermowell data and states the sensor length to buy for each tag."""
+"""Sensor lengths for existing thermowells, found in a plant's instrument index as it is."""
 
 from typing import TYPE_CHECKING, Any
 

@@ -2,7 +2,7 @@
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from enum import StrEnum
 from pathlib import Path
 
@@ -145,7 +145,8 @@ class SensorProfile:
     """One kind of sensor: what its length is measured from, what its spring does, which lengths it comes in.
 
     Lengths are text with a unit; an empty one is not known. `seat_offset` is from the mounting face to the seat plane,
-    outward positive; the word `engagement` stands for minus the make-up of the mounting thread.
+    outward positive; the word `engagement` stands for minus the make-up of the mounting thread. A row takes the profile
+    whose `words` stand in its mounting cell, else the usual one of its mounting. `stated` names what the user gave.
     """
 
     name: str
@@ -159,6 +160,8 @@ class SensorProfile:
     increment_metric: str
     standard_lengths_mm: tuple[float, ...]
     source: str
+    words: tuple[str, ...] = ()
+    stated: frozenset[str] = frozenset()
 
     def length_mm(self, name: str) -> float:
         """Return one of the profile's lengths [mm], NaN where it is not known or is a word."""
@@ -252,14 +255,23 @@ FORM_4_INSERT_MM: Mapping[float, float] = {
 }
 
 
+@dataclass(frozen=True, kw_only=True)
+class RuleChoice:
+    """What the user's file says of one check: another severity, or that it is off and why; empty is not said."""
+
+    severity: str = ""
+    off: str = ""
+
+
 @dataclass(frozen=True)
 class Basis:
-    """All assumptions and profiles of one run."""
+    """All assumptions and profiles of one run, and what the user chose of the checks."""
 
     entries: Mapping[str, Assumption]
     profiles: Mapping[str, SensorProfile]
     changed: frozenset[str] = frozenset()
     name: str = "built in"
+    rules: Mapping[str, RuleChoice] = field(default_factory=dict)
 
     def length_mm(self, key: str) -> float:
         """Return the length of an entry [mm], NaN where it is left empty."""
@@ -280,8 +292,10 @@ class Basis:
 BUILT_IN = Basis({entry.key: entry for entry in ASSUMPTIONS}, {profile.name: profile for profile in PROFILES})
 
 
-def read_basis(path: Path) -> Basis:
+def read_basis(path: Path, switches: Mapping[str, bool]) -> Basis:
     """Return the built-in design basis with what a TOML file changes in it.
+
+    `switches` names the checks, and whether each may be switched off.
 
     Raises
     ------
@@ -293,24 +307,61 @@ def read_basis(path: Path) -> Basis:
         data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as exc:
         raise SettingsError(f"{path}: cannot read the design basis: {exc}") from exc
-    return basis_from(data, name=path.name, where=str(path))
+    return basis_from(data, name=path.name, where=str(path), switches=switches)
 
 
-def basis_from(data: Mapping[str, object], *, name: str, where: str) -> Basis:
+def basis_from(data: Mapping[str, object], *, name: str, where: str, switches: Mapping[str, bool]) -> Basis:
     """Return the design basis that a mapping of sections describes; SettingsError names every wrong key."""
     wrong: list[str] = []
     entries, profiles = dict(BUILT_IN.entries), dict(BUILT_IN.profiles)
     changed: set[str] = set()
+    rules: dict[str, RuleChoice] = {}
     for section, content in data.items():
         if not isinstance(content, Mapping):
             wrong.append(f"{section}: is not a section")
         elif section == "profile":
             _change_profiles(profiles, content, wrong, changed)
+        elif section == "rules":
+            rules = _rule_choices(content, switches, wrong)
         else:
             _change_entries(entries, section, content, wrong, changed)
     if wrong:
         raise SettingsError(f"{where}: wrong in the design basis: " + "; ".join(wrong))
-    return Basis(entries, profiles, frozenset(changed), name)
+    return Basis(entries, profiles, frozenset(changed), name, rules)
+
+
+def _rule_choices(
+    content: Mapping[str, object], switches: Mapping[str, bool], wrong: list[str]
+) -> dict[str, RuleChoice]:
+    """Return what the file says of single checks; a check is named as the sheets show it, or with underscores."""
+    choices: dict[str, RuleChoice] = {}
+    for given, values in content.items():
+        name = given.strip().casefold().replace(" ", "_").replace("-", "_")
+        problems = _rule_problems(name, values, switches)
+        wrong += [f"rules.{given}: {problem}" for problem in problems]
+        if not problems and isinstance(values, Mapping):
+            choices[name] = RuleChoice(**{key: str(value).strip() for key, value in values.items()})
+    return choices
+
+
+SEVERITIES = ("error", "warning", "note")
+
+
+def _rule_problems(name: str, values: object, switches: Mapping[str, bool]) -> list[str]:
+    if name not in switches:
+        return ["there is no such check; list them with: thermowell-index rules"]
+    if not isinstance(values, Mapping):
+        return ["is not a section"]
+    problems = [f"{key}: no such entry; there are severity, off" for key in values if key not in {"severity", "off"}]
+    if "severity" in values and values["severity"] not in SEVERITIES:
+        problems.append(f"severity: {values['severity']!r} is none of {', '.join(SEVERITIES)}")
+    if "off" in values:
+        reason = values["off"]
+        if not isinstance(reason, str) or not reason.strip():
+            problems.append('off: needs the reason as text, off = "..."')
+        elif not switches[name]:
+            problems.append("off: this check says why a row can have no length, and cannot be switched off")
+    return problems
 
 
 def _change_entries(
@@ -356,19 +407,27 @@ def _length_problem(value: str, *, may_be_empty: bool, may_be_negative: bool = F
 def _change_profiles(
     profiles: dict[str, SensorProfile], content: Mapping[str, object], wrong: list[str], changed: set[str]
 ) -> None:
+    """Change the profiles that are there, and add those that are `like` one of them."""
     for name, values in content.items():
-        if name not in profiles or not isinstance(values, Mapping):
-            wrong.append(f"profile.{name}: no such profile; there are {', '.join(profiles)}")
+        if not isinstance(values, Mapping):
+            wrong.append(f"profile.{name}: is not a section")
             continue
-        good = {key: value for key, value in values.items() if _profile_value_is_right(name, key, value, wrong)}
-        if "standard_lengths_mm" in good:
-            good["standard_lengths_mm"] = tuple(float(length) for length in good["standard_lengths_mm"])
-        profiles[name] = replace(profiles[name], **good, source="user's design basis")
+        like = str(values.get("like", name))
+        if like not in profiles:
+            wrong.append(f"profile.{name}: no such profile; say which it is like: {', '.join(BUILT_IN.profiles)}")
+            continue
+        given = {key: value for key, value in values.items() if key != "like"}
+        good = {key: value for key, value in given.items() if _profile_value_is_right(name, key, value, wrong)}
+        lists = {key: tuple(good[key]) for key in ("standard_lengths_mm", "words") if key in good}
+        base = profiles[like] if like == name else replace(profiles[like], words=())
+        profiles[name] = replace(
+            base, name=name, stated=base.stated | frozenset(good), source="user's design basis", **{**good, **lists}
+        )
         changed |= {f"profile.{name}.{key}" for key in good}
 
 
 PROFILE_LENGTHS = ("seat_offset", "target_compression", "travel", "increment_inch", "increment_metric")
-PROFILE_KEYS = tuple(field.name for field in fields(SensorProfile) if field.name not in {"name", "mounting", "thread"})
+PROFILE_KEYS = tuple(entry.name for entry in fields(SensorProfile) if entry.name not in {"name", "stated"})
 
 
 def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[str]) -> bool:
@@ -377,6 +436,10 @@ def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[s
         problem = f"no such entry; there are {', '.join(PROFILE_KEYS)}"
     elif key == "standard_lengths_mm":
         problem = "" if _is_number_list(value) else "is not a list of lengths in mm"
+    elif key == "words":
+        problem = "" if _is_word_list(value) else "is not a list of words in quotes"
+    elif key in PROFILE_CHOICES and value not in PROFILE_CHOICES[key]:
+        problem = f"{value!r} is none of {', '.join(map(repr, PROFILE_CHOICES[key]))}"
     elif not isinstance(value, str):
         problem = f"{value!r} is not text in quotes"
     elif key in PROFILE_LENGTHS and value not in PROFILE_WORDS:
@@ -384,6 +447,13 @@ def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[s
     if problem:
         wrong.append(f"profile.{profile}.{key}: {problem}")
     return not problem
+
+
+PROFILE_CHOICES = {"mounting": tuple(MOUNTINGS.split("|")), "thread": ("taper", "parallel", "any")}
+
+
+def _is_word_list(value: object) -> bool:
+    return isinstance(value, list) and all(isinstance(item, str) and item.strip() for item in value)
 
 
 def _is_number_list(value: object) -> bool:

@@ -58,9 +58,10 @@ class Finding:
     def id(self) -> str:
         """Return the identity that stays the same from run to run: tag, well tag, rule, field.
 
-        A finding that speaks of a whole sheet has the sheet's name in place of the tag.
+        A finding that speaks of many rows has the sheet's name in place of the tag, and what the rows have in common in
+        place of the well tag; that is empty where it speaks of the whole sheet.
         """
         subject = self.sheet if self.folded else self.tag
-        parts = (subject, "" if self.folded else self.well_tag, self.rule, self.field, str(self.occurrence))
+        parts = (subject, self.well_tag, self.rule, self.field, str(self.occurrence))
         key = "\x1f".join(part.strip().upper() for part in parts)
         return "F-" + hashlib.sha256(key.encode()).hexdigest()[:10]

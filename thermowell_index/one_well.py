@@ -78,7 +78,8 @@ def _finding_text(finding: Finding) -> str:
     rule = RULES[finding.rule]
     if finding.folded:
         return f"{finding.severity}: {rule.title}"
-    return f"{finding.severity}: {rule.title} Found: {finding.found}. Expected: {finding.expected}. To do: {finding.action}."
+    parts = (rule.title, f"Found: {finding.found}.", f"Expected: {finding.expected}.", f"To do: {finding.action}.")
+    return f"{finding.severity}: {' '.join(parts)}"
 
 
 def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:

@@ -24,6 +24,7 @@ from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
 from thermowell_index.sizing.schedule import schedule
+from thermowell_index.sizing.spares_plan import spares_plan
 from thermowell_index.table import IndexTable, Kind
 from thermowell_index.writer import (
     PreviousRun,
@@ -137,7 +138,7 @@ def _previous_run(opened: Package, earlier: Path | None, *, is_own: bool) -> Pre
     return overlay(older, own) if own else older
 
 
-def _run_info(  # noqa: PLR0913 - what tells one run from another, gathered in one place
+def _run_info(
     opened: Package, table: IndexTable, basis: Basis, chosen: Settings, earlier: Path | None, *, is_own: bool
 ) -> RunInfo:
     own_name = opened.path.name if is_own else ""
@@ -202,12 +203,13 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         rows = table.frame[table.frame["table_id"] == table_id]
         points = rows[rows["is_point"]] if rows["is_point"].any() else rows
         units[table_id] = _majority(points["unit"].tolist())
-    fractions = {int(table_id): bool(rows["in_fractions"].any()) for table_id, rows in table.frame.groupby("table_id")}
+    shows = table.frame.groupby("table_id")["in_fractions"].any()
     return Report(
         table=table,
         findings=tuple(findings),
         run=info,
         schedule=schedule(table.frame),
+        spares=spares_plan(table.frame),
         basis_rows=basis_rows(basis),
         profile_rows=profile_rows(basis),
         assumed=assumed_sentences(table.frame, findings, RULES),
@@ -216,7 +218,7 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         rule_titles={name: entry.title for name, entry in RULES.items()},
         field_labels={entry.name: entry.label for entry in FIELDS},
         sheet_units=units,
-        sheet_in_fractions={table_id: fractions.get(table_id, False) for table_id in table.tables},
+        sheet_in_fractions={table_id: bool(shows.get(table_id, default=False)) for table_id in table.tables},
     )
 
 

@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeAlias
@@ -16,7 +16,11 @@ from thermowell_index.table import Frame, Hits, IndexTable, flag, number, whole,
 from thermowell_index.units import format_length
 
 Check: TypeAlias = Callable[[Frame, Basis], Hits]
-Words: TypeAlias = "str | Callable[[Frame, Basis], pd.Series[str]]"
+Texts: TypeAlias = "Callable[[Frame, Basis], pd.Series[str]]"
+Words: TypeAlias = "str | Texts"
+
+# In `yields_to`: whatever else keeps the row's length back.
+ANY_CAUSE = "whatever withholds the row"
 
 
 class Withholds(StrEnum):
@@ -33,6 +37,7 @@ class Folds(StrEnum):
     NEVER = "none"
     NOTES = "notes"
     ALWAYS = "all"
+    REPEATED = "what repeats"
 
 
 class Scope(StrEnum):
@@ -51,13 +56,16 @@ class Rule:
     field: str
     needs: tuple[str, ...]
     expected: Words
+    found: Texts | None
     action: str
     source: str
     withholds: Withholds
     lesser_withholds: bool
     folds: Folds
+    group: Texts | None
     scope: Scope
     yields_to: tuple[str, ...]
+    is_the_reason: bool
     condition: str
     check: Check
 
@@ -89,20 +97,26 @@ def rule(  # noqa: PLR0913 - one keyword a column of the list of rules
     source: str,
     condition: str,
     needs: tuple[str, ...] = (),
+    found: Texts | None = None,
     withholds: Withholds = Withholds.NEVER,
     lesser_withholds: bool = False,
     folds: Folds = Folds.NEVER,
+    group: Texts | None = None,
     scope: Scope = Scope.POINTS,
     yields_to: tuple[str, ...] = (),
+    is_the_reason: bool = False,
 ) -> Callable[[Check], Check]:
     """Register a check under its function's name.
 
     A check returns which rows have the fault: a Series for `field`, or a DataFrame with a column for each field that it
-    looks at. Values are true and false, or the word of a severity where one rule has two.
+    looks at. Values are true and false, or the word of a severity where one rule has two. `expected`, `found` and
+    `group` are given the rows that were hit.
 
     `needs` are frame columns that must be filled in a row before the check sees it. A check that `folds` gives one
-    finding a sheet with the list of its tags, for all its hits or for its notes alone. A hit of less than the rule's severity withholds only with
-    `lesser_withholds`. A check that `yields_to` others says nothing of a row that they speak of.
+    finding a sheet with the list of its tags: for all its hits, for its notes alone, or for what repeats over many rows.
+    Rows of one `group` become one finding; rows whose group is empty have their own. A hit of less than the rule's
+    severity withholds only with `lesser_withholds`. A check that `yields_to` others says nothing of a row that they
+    speak of. One that `is_the_reason` says why a row can have no length at all, and cannot be switched off.
     """
 
     def register(check: Check) -> Check:
@@ -116,13 +130,16 @@ def rule(  # noqa: PLR0913 - one keyword a column of the list of rules
             field=field,
             needs=needs,
             expected=expected,
+            found=found,
             action=action,
             source=source,
             withholds=withholds,
             lesser_withholds=lesser_withholds,
             folds=folds,
+            group=group,
             scope=scope,
             yields_to=yields_to,
+            is_the_reason=is_the_reason,
             condition=condition,
             check=check,
         )
@@ -131,9 +148,28 @@ def rule(  # noqa: PLR0913 - one keyword a column of the list of rules
     return register
 
 
+def switches() -> Mapping[str, bool]:
+    """Return every check's name, and whether the design basis may switch it off."""
+    return {name: not entry.is_the_reason for name, entry in RULES.items()}
+
+
+def changed_checks(basis: Basis) -> list[str]:
+    """Return one sentence for each check that the design basis switches off or makes louder or quieter."""
+    sentences = []
+    for name, choice in basis.rules.items():
+        entry = RULES[name]
+        if choice.off:
+            sentences.append(f"The check {entry.plain_name!r} is switched off: {choice.off.rstrip('.')}.")
+        elif choice.severity and choice.severity != entry.severity:
+            sentences.append(
+                f"The check {entry.plain_name!r} speaks as {choice.severity} instead of {entry.severity}, by the design basis."
+            )
+    return sentences
+
+
 def run(rules: Iterable[Rule], table: IndexTable, basis: Basis, earlier: Iterable[Finding] = ()) -> list[Finding]:
     """Return the findings of some rules; what an earlier finding of a named rule says of a row is not said again."""
-    listed = list(rules)
+    listed = [entry for entry in rules if entry.name not in basis.rules or not basis.rules[entry.name].off]
     findings: list[Finding] = []
     for entry in listed:
         frame = _rows_for(entry, table.frame)
@@ -144,12 +180,20 @@ def run(rules: Iterable[Rule], table: IndexTable, basis: Basis, earlier: Iterabl
 
 def _without_consequences(findings: list[Finding], causes: list[Finding], rules: dict[str, Rule]) -> list[Finding]:
     spoken = {(finding.rule, row_id) for finding in causes for row_id in finding.row_ids}
-    return [
-        finding
-        for finding in findings
-        if finding.folded
-        or not any((cause, row_id) in spoken for cause in rules[finding.rule].yields_to for row_id in finding.row_ids)
-    ]
+    withheld = {(finding.rule, row_id) for finding in causes if finding.withholds for row_id in finding.row_ids}
+    withheld_by: dict[int, set[str]] = {}
+    for name, row_id in withheld:
+        withheld_by.setdefault(row_id, set()).add(name)
+
+    def is_consequence(finding: Finding) -> bool:
+        yields_to = rules[finding.rule].yields_to
+        return any(
+            any((cause, row_id) in spoken for cause in yields_to)
+            or (ANY_CAUSE in yields_to and bool(withheld_by.get(row_id, set()) - {finding.rule}))
+            for row_id in finding.row_ids
+        )
+
+    return [finding for finding in findings if finding.folded or not is_consequence(finding)]
 
 
 def _rows_for(entry: Rule, frame: Frame) -> Frame:
@@ -166,38 +210,70 @@ class _RuleRun:
     def __init__(self, entry: Rule, table: IndexTable, basis: Basis, frame: Frame) -> None:
         self._rule = entry
         self._table = table
-        self._frame = frame
+        self._basis = basis
         hits = entry.check(frame, basis)
-        self._hits = hits if isinstance(hits, pd.DataFrame) else hits.to_frame(entry.field)
-        expected = entry.expected
-        self._expected = expected if isinstance(expected, str) else expected(frame, basis)
+        by_field = hits if isinstance(hits, pd.DataFrame) else hits.to_frame(entry.field)
+        severities = by_field.map(self._severity)
+        self._hits = severities[severities.notna().any(axis=1)]
+        self._frame = frame.loc[self._hits.index]
+        self._choice = basis.rules[entry.name].severity if entry.name in basis.rules else ""
 
     def findings(self) -> list[Finding]:
-        """Return one finding a hit, or one a sheet and severity."""
+        """Return one finding a hit, or one a sheet, group and severity."""
+        if self._hits.empty:
+            return []
+        self._expected = self._texts(self._rule.expected)
+        self._found = self._texts(self._rule.found) if self._rule.found else None
         found: list[Finding] = []
         for field in self._hits.columns:
-            severities = self._hits[field].map(self._severity)
-            rows = severities[severities.notna()]
-            folds = rows == Severity.NOTE.value if self._rule.folds is Folds.NOTES else rows.notna()
-            folded = rows[folds] if self._rule.folds is not Folds.NEVER else rows[:0]
-            sheets = self._table.frame.loc[folded.index, "sheet"]
-            for (_, severity), group in folded.groupby([sheets, folded], sort=False):
-                found.append(self._folded(str(field), Severity(str(severity)), group))
+            rows = self._hits[field].dropna()
+            groups = self._groups(str(field), rows)
+            folded = groups[groups != ""]
+            sheets = self._frame.loc[folded.index, "sheet"]
+            for (_, severity, group), members in folded.groupby([sheets, rows[folded.index], folded], sort=False):
+                found.append(self._folded(str(field), Severity(str(severity)), str(group), members.index))
             for row_id, severity in rows.drop(folded.index).items():
                 found.append(self._single(str(field), Severity(severity), int(str(row_id))))
         return found
+
+    def _texts(self, words: Words) -> "str | pd.Series[str]":
+        return words if isinstance(words, str) else words(self._frame, self._basis)
 
     def _severity(self, hit: object) -> str | None:
         if isinstance(hit, str):
             return hit or None
         return self._rule.severity.value if bool(hit) else None
 
+    def _groups(self, field: str, rows: "pd.Series[str]") -> "pd.Series[str]":
+        """Return by row the group that it folds into, empty where it has a finding of its own."""
+        folds = self._rule.folds
+        if self._rule.group is not None:
+            groups = self._rule.group(self._frame, self._basis)[rows.index]
+        elif folds is Folds.REPEATED:
+            groups = self._repeated(field, rows)
+        else:
+            groups = pd.Series(WHOLE_SHEET if folds is not Folds.NEVER else "", index=rows.index, dtype=object)
+        return groups.where(rows == Severity.NOTE.value, "") if folds is Folds.NOTES else groups
+
+    def _repeated(self, field: str, rows: "pd.Series[str]") -> "pd.Series[str]":
+        """Return what was found where the same was found on many rows of the sheet, empty elsewhere."""
+        frame = self._table.frame
+        texts = pd.Series(
+            [self._found_text(field, int(row_id)) for row_id in rows.index], index=rows.index, dtype=object
+        )
+        sheets = frame.loc[rows.index, "sheet"]
+        counts = texts.groupby([sheets, texts]).transform("size")
+        points = sheets.map(frame.loc[frame["is_point"], "sheet"].value_counts())
+        least = self._basis.number("report.repeats_least")
+        is_many = (counts >= least) & (counts >= self._basis.number("report.repeats_share") * points)
+        return texts.where(is_many, "")
+
     def _single(self, field: str, severity: Severity, row_id: int) -> Finding:
         frame = self._table.frame
         sheet, row, cell = where(self._table, row_id, field)
         tag = word(frame, row_id, "tag")
         return Finding(
-            severity=severity,
+            severity=self._spoken(severity),
             rule=self._rule.name,
             tag=tag,
             well_tag=word(frame, row_id, "well_tag"),
@@ -205,7 +281,7 @@ class _RuleRun:
             row=row,
             cell=cell,
             field=field,
-            found=found_text(self._rule, field, row_id, self._table),
+            found=self._found_text(field, row_id),
             expected=self._expected_of(row_id),
             explanation=self._rule.explanation,
             action=self._rule.action,
@@ -215,21 +291,17 @@ class _RuleRun:
             folded=False,
         )
 
-    def _folded(self, field: str, severity: Severity, rows: "pd.Series[str]") -> Finding:
+    def _folded(self, field: str, severity: Severity, group: str, rows: "pd.Index[int]") -> Finding:
         frame = self._table.frame
-        first = int(rows.index[0])
-        tags = tuple(word(frame, int(row_id), "tag") for row_id in rows.index)
-        detail = (
-            str(self._frame.at[first, f"detail_{self._rule.name}"])
-            if f"detail_{self._rule.name}" in self._frame
-            else ""
-        )
+        first = int(rows[0])
+        tags = tuple(word(frame, int(row_id), "tag") for row_id in rows)
+        detail = self._found_text(field, first) if self._says_what() else ""
         count = f"{len(tags)} row" + ("" if len(tags) == 1 else "s")
         return Finding(
-            severity=severity,
+            severity=self._spoken(severity),
             rule=self._rule.name,
             tag="",
-            well_tag="",
+            well_tag="" if group == WHOLE_SHEET else group,
             sheet=word(frame, first, "sheet"),
             row=None,
             cell="",
@@ -239,10 +311,28 @@ class _RuleRun:
             explanation=self._rule.explanation,
             action=self._rule.action,
             tags=tags,
-            row_ids=tuple(int(row_id) for row_id in rows.index),
-            withholds=False,
+            row_ids=tuple(int(row_id) for row_id in rows),
+            withholds=self._withholds(field, severity, first),
             folded=True,
         )
+
+    def _says_what(self) -> bool:
+        """Whether a folded finding says more than a count: where its rule or its group has words of its own."""
+        has_words = self._rule.found is not None or f"detail_{self._rule.name}" in self._table.frame
+        return has_words or self._rule.group is not None or self._rule.folds is Folds.REPEATED
+
+    def _spoken(self, severity: Severity) -> Severity:
+        """Return how loud a hit is said: the design basis' choice for the rule's own severity, at most that for lesser ones."""
+        if not self._choice:
+            return severity
+        chosen = Severity(self._choice)
+        is_own = severity is self._rule.severity
+        return chosen if is_own or chosen.rank > severity.rank else severity
+
+    def _found_text(self, field: str, row_id: int) -> str:
+        if isinstance(self._found, pd.Series):
+            return str(self._found.at[row_id])
+        return found_text(self._rule, field, row_id, self._table)
 
     def _expected_of(self, row_id: int) -> str:
         return self._expected if isinstance(self._expected, str) else str(self._expected.at[row_id])
@@ -253,6 +343,10 @@ class _RuleRun:
         if self._rule.withholds is Withholds.WHEN_NEEDED:
             return field in word(self._table.frame, row_id, "needed_fields").split("|")
         return self._rule.withholds is Withholds.ALWAYS
+
+
+# The group of a check whose hits fold by sheet alone.
+WHOLE_SHEET = "*"
 
 
 def numbered(findings: Iterable[Finding]) -> list[Finding]:

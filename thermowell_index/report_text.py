@@ -8,26 +8,27 @@ from thermowell_index.registry import Rule
 from thermowell_index.table import Frame
 from thermowell_index.writer import BasisRow
 
-CAUTIONS = (
-    (
-        "The program sizes sensors. It does not judge whether a well is fit for its process: that is a stress and "
-        "wake-frequency calculation to the governing code, by a competent engineer."
-    ),
-    "A length holds for the stated sensor profile only; beside every length stands the plane it is measured from.",
-    (
-        "A well is a pressure boundary: never loosen or remove one on a line that is not isolated, drained and released. "
-        "Measure the bore with the sensor withdrawn and the well left in place, with a rod of the sensor's diameter."
-    ),
-    (
-        "A spring-loaded sensor is no pressure seal: pressure, hiss or wet at the first turn means a leaking well. Stop, "
-        "retighten, report."
-    ),
-    "Withdrawing a sensor can trip the plant. Surfaces are hot.",
-    (
-        "Follow the site's permit, lock-out and hazardous-area rules; unions and nipples can be part of a flameproof "
-        "enclosure."
-    ),
-    "Local codes and licensed practice prevail.",
+CAUTIONS = tuple(
+    " ".join(caution.split())
+    for caution in """
+    The program sizes sensors. It does not judge whether a well is fit for its process: that is a stress and
+    wake-frequency calculation to the governing code, by a competent engineer.
+
+    A length holds for the stated sensor profile only; beside every length stands the plane it is measured from.
+
+    A well is a pressure boundary: never loosen or remove one on a line that is not isolated, drained and released.
+    Measure the bore with the sensor withdrawn and the well left in place, with a rod of the sensor's diameter.
+
+    A spring-loaded sensor is no pressure seal: pressure, hiss or wet at the first turn means a leaking well. Stop,
+    retighten, report.
+
+    Withdrawing a sensor can trip the plant. Surfaces are hot.
+
+    Follow the site's permit, lock-out and hazardous-area rules; unions and nipples can be part of a flameproof
+    enclosure.
+
+    Local codes and licensed practice prevail.
+    """.split("\n\n")  # noqa: SIM905 - prose reads best as prose
 )
 
 

@@ -124,7 +124,7 @@ class IndexTable:
     tables: Mapping[int, TableRead]
 
     def address(self, row_id: int, name: str) -> tuple[str, int, int] | None:
-        """Return (sheet, row, column) of the cell that gave field `name` to a row; None where there is no such column."""
+        """Return (sheet, row, column) of the cell that gave a field to a row; None where there is no such column."""
         source = row_id
         column_name = f"{name}_row_id"
         if column_name in self.frame:

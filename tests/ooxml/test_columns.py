@@ -94,3 +94,9 @@ def test_a_span_that_reaches_beyond_ours_is_left_alone() -> None:
 
 def test_without_widths_there_is_nothing_to_take_back() -> None:
     assert taken_back(sheet("")) == sheet("")
+
+
+def test_a_span_of_which_nothing_is_left_is_not_given_to_a_neighbour_of_another_look() -> None:
+    data = sheet('<cols><col min="1" max="2" style="1"/><col min="3" max="5" style="2"/><col min="6" max="9"/></cols>')
+    expected = sheet('<cols><col min="1" max="2" style="1"/><col min="6" max="9"/></cols>')
+    assert taken_back(written(data)) == expected

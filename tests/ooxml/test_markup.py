@@ -19,7 +19,7 @@ ODD = '\ufeff<x:a xmlns:x="urn:one" q="1 > 0"><!-- <x:b/> --><x:b é="1">µ<![CD
 def test_spans_hold_in_odd_markup() -> None:
     root = parse(ODD, "part")
     first, second = root.children
-    assert (root.name, root.namespace, root.prefix, root.declared) == ("a", "urn:one", "x", {"x": "urn:one"})
+    assert (root.name, root.namespace, root.prefix) == ("a", "urn:one", "x")
     assert ODD[first.open_end : first.close_start] == "µ<![CDATA[<x:c/>]]>".encode()
     assert first.text == "µ<x:c/>"
     assert ODD[second.start : second.end] == b"<x:c />"

@@ -195,3 +195,21 @@ def test_our_text_is_known_by_its_first_line(plain: Plain, stored: str, left: st
 def test_text_beyond_what_a_note_holds_is_cut(plain: Plain) -> None:
     copy = noted(plain(), {(1, 1): "x" * 40_000})
     assert len(texts(copy)["A1"]) == 32_767
+
+
+def test_a_note_that_another_wrote_under_our_name_stays(plain: Plain) -> None:
+    listed = comment("A1", "<t>[index check]\nours</t>") + comment("B1", "<t>by hand</t>") + '<comment ref="C1"/>'
+    parts = parts_of(
+        f"<authors><author>index check</author></authors><commentList>{listed}</commentList>", drawing=box(0, 0)
+    )
+    back = taken_back(plain(after='<legacyDrawing r:id="b"/>', parts=parts))
+    comments = back.part("xl/comments7.xml").decode()
+    assert "<author>index check</author>" in comments
+    assert "by hand" in comments
+    assert 'ref="A1"' not in comments
+
+
+def test_notes_without_boxes_are_taken_back(plain: Plain) -> None:
+    listed = comment("A1", "<t>[index check]\nours</t>")
+    package = plain(parts=parts_of(f"<authors/><commentList>{listed}</commentList>"))
+    assert not taken_back(package).has_part("xl/comments7.xml")

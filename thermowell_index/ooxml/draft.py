@@ -206,7 +206,6 @@ def with_count(data: bytes, element: Element, count: int) -> Splice:
 
 
 def _type_base(package: Package) -> str:
-    for relationship in package.relationships(""):
-        if relationship.kind == "officeDocument":
-            return relationship.type.rpartition("/")[0]
-    return ""
+    """Tell what the types of relationships begin with in the package's form of the format, strict or transitional."""
+    types = (entry.type for entry in package.relationships("") if entry.kind == "officeDocument")
+    return next(types).rpartition("/")[0]

@@ -24,7 +24,6 @@ class Element:
     name: str
     prefix: str
     attributes: dict[str, str]
-    declared: dict[str, str]
     start: int
     open_end: int
     close_start: int = 0
@@ -103,18 +102,13 @@ class _TreeBuilder:
     def __init__(self, data: bytes, where: str) -> None:
         self._data = data
         self._open: list[Element] = []
-        self._declared: dict[str, str] = {}
-        self.root: Element | None = None
+        self.roots: list[Element] = []
         self._parser = make_parser(where)
         self._parser.namespace_prefixes = True
-        self._parser.StartNamespaceDeclHandler = self._declare
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
         self._parser.CharacterDataHandler = self._characters
         feed(self._parser, data, where)
-
-    def _declare(self, prefix: str | None, uri: str | None) -> None:
-        self._declared[prefix or ""] = uri or ""
 
     def _start(self, qualified: str, attributes: dict[str, str]) -> None:
         namespace, name, prefix = _split(qualified)
@@ -124,15 +118,11 @@ class _TreeBuilder:
             name=name,
             prefix=prefix,
             attributes={_attribute_key(key): value for key, value in attributes.items()},
-            declared=self._declared,
             start=start,
             open_end=end_of_tag(self._data, start),
         )
-        self._declared = {}
-        if self._open:
-            self._open[-1].children.append(element)
-        else:
-            self.root = element
+        siblings = self._open[-1].children if self._open else self.roots
+        siblings.append(element)
         self._open.append(element)
 
     def _end(self, _qualified: str) -> None:
@@ -168,10 +158,7 @@ def parse(data: bytes, where: str) -> Element:
     WorkbookError
         When the part is not well-formed XML in UTF-8, or holds a document type.
     """
-    root = _TreeBuilder(data, where).root
-    if root is None:  # expat reports an empty document itself
-        raise WorkbookError(f"{where}: is empty")
-    return root
+    return _TreeBuilder(data, where).roots[0]  # a document without a root is not well-formed
 
 
 def end_of_tag(data: bytes, start: int) -> int:

@@ -57,6 +57,8 @@ class SheetLayout:
     ----------
     root
         The sheet without its rows.
+    sheet_data
+        The element that holds the rows.
     rows, cells
         The rows and cells that were asked for, so far as they exist.
     gaps
@@ -69,6 +71,7 @@ class SheetLayout:
     """
 
     root: Element
+    sheet_data: Element
     rows: dict[int, RowSpan] = field(default_factory=dict)
     cells: dict[Address, CellSpan] = field(default_factory=dict)
     gaps: dict[Address, int] = field(default_factory=dict)
@@ -76,14 +79,6 @@ class SheetLayout:
     used_columns: set[int] = field(default_factory=set)
     row_numbers: list[int] = field(default_factory=list)
     row_starts: list[int] = field(default_factory=list)
-
-    @property
-    def sheet_data(self) -> Element:
-        """Element that holds the rows."""
-        found = self.root.find("sheetData")
-        if found is None:
-            raise WorkbookError("a worksheet without rows element")
-        return found
 
     def style_at(self, address: Address) -> int:
         """Style of a cell that was asked for, or the one that it would have if it existed."""
@@ -177,7 +172,7 @@ class _RowsPass:
         self._first_out, self._last_out = leaving_out
         self._where = where
         self._counter = CellCounter(where)
-        self._row: RowSpan | None = None
+        self._row = RowSpan(start=0, open_end=0)
         self._columns: Sequence[int] = ()
         self._next = 0
         self._cell: CellSpan | None = None
@@ -248,8 +243,6 @@ class _RowsPass:
         )
 
     def _end_row(self) -> None:
-        if self._row is None:
-            return
         row, span = self._counter.row, self._row
         is_closed = self._data[span.open_end - 2] == ord("/")
         span.close_start = span.open_end if is_closed else self._parser.CurrentByteIndex
@@ -261,8 +254,7 @@ class _RowsPass:
 
     def _start_cell(self, attributes: dict[str, str]) -> None:
         column = self._counter.enter_cell(attributes)
-        if self._row is not None:
-            self._row.cell_count += 1
+        self._row.cell_count += 1
         columns = self._columns
         while self._next < len(columns) and columns[self._next] < column:
             self.gaps[self._counter.row, columns[self._next]] = self._parser.CurrentByteIndex
@@ -326,12 +318,14 @@ def read_layout(
     found = _RowsPass(data, wanted, watched_columns, leaving_out or (0, -1), where)
     start, end = found.rows_span
     root = parse(data[:start] + data[end:], where)
-    if root.find("sheetData") is None:
+    sheet_data = root.find("sheetData")
+    if sheet_data is None:
         raise WorkbookError(f"{where}: has no place for rows")
     for element in root.descend():
         _move(element, start, end - start)
     return SheetLayout(
         root=root,
+        sheet_data=sheet_data,
         rows=found.rows,
         cells=found.cells,
         gaps=found.gaps,

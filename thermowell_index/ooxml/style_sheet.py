@@ -107,10 +107,7 @@ class _Group:
 
     def _place(self) -> int:
         later = _GROUPS[_GROUPS.index(self._name) + 1 :]
-        for child in self._root.children:
-            if child.name in later and child.namespace == self._root.namespace:
-                return child.start
-        return self._root.close_start
+        return next((child.start for child in self._root.children if child.name in later), self._root.close_start)
 
 
 class StyleSheet:
@@ -123,11 +120,6 @@ class StyleSheet:
         self._groups = {name: _Group(data, self._root, name) for name in _GROUPS[:8]}
         self._formats = {code: number for number, code in reversed(read_number_formats(self._root).items())}
         self._made: dict[tuple[object, ...], int] = {}
-
-    @property
-    def count(self) -> int:
-        """Number of cell formats."""
-        return len(self._groups["cellXfs"].entries)
 
     def to_bytes(self) -> bytes:
         """Bytes of the part."""
@@ -221,10 +213,8 @@ class StyleSheet:
             return str(index[name][int(value)]).encode() if name in index else None
 
         styles = [self._take_xf(xf, change) for xf in self._foreign(data, root, "cellXfs")]
-        if styles:
-            styles[0] = 0
         differential = [self._groups["dxfs"].add(entry) for entry in self._foreign(data, root, "dxfs")]
-        return styles, differential
+        return [0, *styles[1:]], differential
 
     def _take_xf(self, xf: bytes, change: Callable[[str, bytes], bytes | None]) -> int:
         tag = map_attributes(_tag(xf), change)

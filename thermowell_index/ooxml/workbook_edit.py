@@ -53,10 +53,8 @@ def add_to_workbook(draft: Draft, tabs: Sequence[NewTab], names: Sequence[NewNam
     data = draft.part(part)
     root = draft.tree(part)
     sheets = root.find("sheets")
-    if sheets is None:
-        raise OutputError(f"{draft.package.path}: has no list of sheets to add to")
     splices: list[Splice] = []
-    if tabs:
+    if tabs and sheets is not None:
         splices += append_markup(data, sheets, _tabs(draft, sheets, tabs).encode())
     if names:
         splices += _add_names(data, root, names)

@@ -48,7 +48,19 @@ def add_mounting(table: IndexTable, basis: Basis) -> None:
         [named, basis.choice("index.mounting_without_column")],
         basis.choice("index.mounting_of_blank"),
     )
+    frame["named_profile"] = texts.map(lambda text: _named_profile(str(text), basis))
+    own = frame["named_profile"].map(lambda name: basis.profiles[name].mounting if name else "")
+    frame["mounting"] = own.where(own != "", frame["mounting"])
     frame["mounting_from"] = np.select([~blank, ~has_column], ["index", "basis, no column"], "basis, blank cell")
+
+
+def _named_profile(text: str, basis: Basis) -> str:
+    """Return the user's profile whose words stand in a mounting cell, empty where none does."""
+    plain = folded(text)
+    for name, profile in basis.profiles.items():
+        if plain and any(folded(word) in plain for word in profile.words):
+            return name
+    return ""
 
 
 def add_arrangement(table: IndexTable, basis: Basis) -> None:
@@ -80,7 +92,7 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
 
 
 def _tell_union(frame: Frame) -> None:
-    """A union alone: under a fitting it ends in the union, under a head a second nipple stands on it."""
+    """Tell what a union alone is: under a fitting it is the top, under a head a second nipple stands on it."""
     union = frame["arrangement"] == "union"
     frame.loc[union & frame["mounting"].isin(FITTINGS), "arrangement"] = "nipple and union"
     frame.loc[union & frame["mounting"].isin(INSERTS), "arrangement"] = "nipple-union-nipple"

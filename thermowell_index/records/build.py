@@ -6,14 +6,14 @@ from thermowell_index.basis import Basis
 from thermowell_index.records.assembly import add_arrangement, add_extension_lengths, add_mounting
 from thermowell_index.records.chain_inputs import (
     add_bore,
-    add_constants,
     add_installed_length,
     add_needed,
-    add_profile,
     add_threads,
 )
+from thermowell_index.records.growth import add_growth
 from thermowell_index.records.joining import join_wells
 from thermowell_index.records.points import add_tag_parts, judge_points
+from thermowell_index.records.profiles import add_constants, add_profile
 from thermowell_index.records.words import DUPLEX, says
 from thermowell_index.table import IndexTable
 
@@ -33,12 +33,13 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     add_profile(frame, basis)
     add_constants(frame, basis)
     add_needed(frame)
+    add_growth(table)
     _add_quantity(table)
     table.frame = frame.copy()
 
 
 def _add_quantity(table: IndexTable) -> None:
-    """Add how many sensors a row wants: the number stated, else one, or one for each twin of a tag that is not duplex."""
+    """Add how many sensors a row wants: the number stated, else one, or one for each twin that is not duplex."""
     frame = table.frame
     numbers = [_whole_number(text) for text in frame["quantity_wanted"]]
     duplex = frame["element_count"].map(lambda text: says(DUPLEX, str(text))) | frame["sensor_type"].map(

@@ -1,28 +1,17 @@
-"""The sizing inputs of every row: bore depth and its tolerance by basis, threads, installed length, sensor profile."""
-
-from collections.abc import Callable, Mapping, Sequence
+"""The chain's links of every row: threads, bore depth and its tolerance by basis, installed length."""
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from thermowell_index.basis import (
-    FORM_4_INSERT_MM,
-    FORM_4_NECK_MM,
-    FORM_4_SEAT_MM,
-    FORM_4_TRAVEL_MM,
-    Basis,
-    SensorProfile,
-)
-from thermowell_index.records.assembly import FITTINGS, INSERTS, WITH_UNION
+from thermowell_index.basis import Basis
+from thermowell_index.records.assembly import WITH_UNION
 from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread
-from thermowell_index.records.words import DIN_FORM, FORM_4, says
+from thermowell_index.records.words import DIN_FORM, says
 from thermowell_index.sizing.chain import bore_depth, installed_length
 from thermowell_index.table import CellState, Frame
 
 Floats = NDArray[np.float64]
-NM_IN_MM = 1_000_000
-NECK_AGREES_MM = 0.5
 GONE = (CellState.MISSING, CellState.ABSENT)
 
 
@@ -151,108 +140,6 @@ def add_installed_length(frame: Frame, basis: Basis) -> None:
     frame["extension_tolerance_mm"] = np.where(has_extension, basis.length_mm("tolerance.extension"), 0.0)
 
 
-def add_profile(frame: Frame, basis: Basis) -> None:
-    """Add what the sensor's profile says: seat offset, target compression, travel, increment, plane."""
-    shoulder = frame["seat_is_shoulder"].to_numpy(bool)
-    mounting = frame["mounting"].to_numpy(dtype=object)
-    names = np.select(
-        [
-            (mounting == "spring-loaded fitting") & shoulder,
-            mounting == "spring-loaded fitting",
-            mounting == "spring-loaded insert",
-            mounting == "flanged insert",
-            mounting == "fixed fitting",
-        ],
-        ["collar_fitting", "spring_loaded_fitting", "spring_loaded_insert", "flanged_insert", "fixed_fitting"],
-        "",
-    )
-    frame["profile"] = names
-    profiles = basis.profiles
-    frame["plane"] = [profiles[name].plane if name else "" for name in names]
-    engagement = frame["engagement_seat_mm"].to_numpy(float)
-    seat = _by_profile(names, profiles, lambda profile: profile.length_mm("seat_offset"))
-    seat_is_engagement = _by_profile(names, profiles, lambda profile: float(profile.seat_offset == "engagement")) == 1
-    target = _by_profile(names, profiles, lambda profile: profile.length_mm("target_compression"))
-    target_is_engagement = (
-        _by_profile(names, profiles, lambda profile: float(profile.target_compression == "engagement")) == 1
-    )
-    unknown_seat = (mounting == "fixed fitting") & shoulder
-    frame["seat_offset_mm"] = np.where(seat_is_engagement, np.where(unknown_seat, np.nan, -engagement), seat)
-    frame["target_compression_mm"] = np.where(target_is_engagement, engagement, target)
-    stated_travel = frame["spring_travel_mm"].to_numpy(float)
-    no_travel = frame["spring_travel_state"].isin(GONE).to_numpy(bool)
-    profile_travel = _by_profile(names, profiles, lambda profile: profile.length_mm("travel"))
-    frame["travel_is_assumed"] = no_travel & (mounting != "fixed fitting") & (mounting != "")
-    frame["travel_mm"] = np.where(no_travel, profile_travel, stated_travel)
-    is_metric = (frame["unit"] == "mm").to_numpy(bool)
-    inch = _by_profile(names, profiles, lambda profile: profile.length_mm("increment_inch"))
-    metric = _by_profile(names, profiles, lambda profile: profile.length_mm("increment_metric"))
-    increment = np.nan_to_num(np.where(is_metric, metric, inch))
-    frame["increment_nm"] = np.rint(increment * NM_IN_MM).astype(np.int64)
-    frame["increment_unit"] = np.where(is_metric, "mm", "in")
-    lists = [profiles[name].standard_lengths_mm or None if name else None for name in names]
-    frame["standard_lengths"] = pd.Series(lists, index=frame.index, dtype=object)
-    one_piece = frame["is_din_form"] & frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none")
-    frame.loc[one_piece, "seat_turn_mm"] = 0.0  # a tube in one piece with its neck: the head seats on a shoulder
-    _take_form_4(frame)
-
-
-def _by_profile(
-    names: Sequence[str] | NDArray[np.str_],
-    profiles: Mapping[str, SensorProfile],
-    value: Callable[[SensorProfile], float],
-) -> Floats:
-    known = {name: value(profile) for name, profile in profiles.items()}
-    return np.array([known.get(str(name), np.nan) for name in names], dtype=float)
-
-
-def _take_form_4(frame: Frame) -> None:
-    """Give a flanged insert without a seat height the standard one, where form or neck and total length are the standard's.
-
-    Source: DIN 43772 form 4 table and a form B head, insert = total length + 175 mm (read in a trade reprint).
-    """
-    overall = frame["overall_length_mm"].to_numpy(float)
-    total = np.rint(overall)
-    in_table = np.isin(total, list(FORM_4_INSERT_MM)) & (np.abs(overall - total) < NECK_AGREES_MM)
-    form = frame["shank_form"].map(lambda text: says(FORM_4, str(text))).to_numpy(bool)
-    installed = frame["extension_installed_mm"].to_numpy(float)
-    neck_is_standard = np.abs(installed - FORM_4_NECK_MM) < NECK_AGREES_MM
-    neck_is_open = np.isnan(installed) & frame["arrangement"].isin(["neck tube", ""]).to_numpy(bool)
-    waiting = (frame["mounting"] == "flanged insert").to_numpy(bool) & np.isnan(frame["seat_offset_mm"].to_numpy(float))
-    hit = waiting & in_table & (neck_is_standard | (form & neck_is_open & ~_neck_is_unread(frame)))
-    frame["is_standard_insert"] = hit
-    frame.loc[hit, "seat_offset_mm"] = FORM_4_SEAT_MM
-    no_travel = hit & frame["spring_travel_state"].isin(GONE).to_numpy(bool)
-    frame.loc[no_travel, "travel_mm"] = FORM_4_TRAVEL_MM
-    frame.loc[hit, "extension_installed_mm"] = FORM_4_NECK_MM
-    frame.loc[hit & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
-    lengths = tuple(sorted(FORM_4_INSERT_MM.values()))
-    frame["standard_lengths"] = pd.Series(
-        [lengths if is_hit else kept for is_hit, kept in zip(hit, frame["standard_lengths"], strict=True)],
-        index=frame.index,
-        dtype=object,
-    )
-    assumed = hit & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
-    frame.loc[assumed, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0  # the table gives the bottom, it is not a guess
-
-
-def _neck_is_unread(frame: Frame) -> NDArray[np.bool_]:
-    return ~frame["extension_length_state"].isin(GONE).to_numpy(bool)
-
-
-def add_constants(frame: Frame, basis: Basis) -> None:
-    """Add the inputs that are the same for every row."""
-    frame["probe_tolerance_mm"] = basis.length_mm("tolerance.probe")
-    frame["growth_mm"] = 0.0
-    frame["bottom_gap_mm"] = basis.length_mm("fixed.bottom_gap")
-    frame["least_gap_mm"] = basis.length_mm("fixed.least_gap")
-    frame["most_gap_mm"] = basis.length_mm("fixed.most_gap")
-    travel = frame["travel_mm"].to_numpy(float)
-    frame["preload_mm"] = np.maximum(travel / 8.0, basis.length_mm("spring.least_preload"))
-    frame["reserve_mm"] = np.maximum(travel / 20.0, basis.length_mm("spring.least_reserve"))
-    frame["stated_probe_mm"] = frame["probe_length_mm"]
-
-
 def add_needed(frame: Frame) -> None:
     """Add `needed_fields`: the length cells that a row's length hangs on, joined by a bar."""
     measured = ~frame["measured_bore_depth_state"].isin(GONE)
@@ -271,8 +158,3 @@ def add_needed(frame: Frame) -> None:
         )
         for m, s, e, i, n, t, f in zip(measured, stated, extended, installed, nipple, travel, flanged, strict=True)
     ]
-
-
-def is_fitting(frame: Frame) -> "pd.Series[bool]":
-    """Return which rows hold their sensor by a fitting."""
-    return frame["mounting"].isin(FITTINGS)

@@ -1,4 +1,4 @@
-"""What rows say of each other: one well on several rows, one tag twice, a well of another loop, columns that are absent."""
+"""What rows say of each other: one well on several rows, one tag twice, a well of another loop; columns absent."""
 
 from collections.abc import Iterable
 

@@ -191,10 +191,14 @@ def _records(frame: Frame) -> Iterator[Record]:
 
 
 def _purchase_key(record: Record) -> Hashable:
+    return sensor_key(record), _nanometres(float(record["probe_length_order_mm"]))
+
+
+def sensor_key(record: Record) -> Hashable:
+    """Return what makes two sensors the same kind, whatever their length."""
     return (
         record["mounting"],
         record["plane"],
-        _nanometres(float(record["probe_length_order_mm"])),
         record["increment_unit"],
         _diameter_key(record),
         *(_words_key(str(record[name])) for name in ("sensor_type", "element_count", "sheath_material")),

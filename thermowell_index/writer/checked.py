@@ -1,6 +1,6 @@
 """The annotated copy: the client's workbook with answers beside its tables and our sheets after its own."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -9,7 +9,7 @@ from openpyxl import Workbook
 
 from thermowell_index.findings import Finding
 from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
-from thermowell_index.writer import check_summary, design_basis, discrepancies, order_schedule, state
+from thermowell_index.writer import check_summary, design_basis, discrepancies, order_schedule, spares_plan, state
 from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
 from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
@@ -21,16 +21,18 @@ STATE_TITLE = "Thermowell index state"
 
 @dataclass(frozen=True, kw_only=True)
 class NewSheet:
-    """One of our sheets: what it is, its title, and how it is written."""
+    """One of our sheets: what it is, its title, how it is written, and whether a run has anything for it."""
 
     what: str
     title: str
     build: Callable[[Workbook, str, Report], None]
+    is_wanted: Callable[[Report], bool] = lambda _: True
 
 
 PLAIN_SHEETS: tuple[NewSheet, ...] = (
     NewSheet(what="check_summary", title=check_summary.TITLE, build=check_summary.build),
     NewSheet(what="order_schedule", title=order_schedule.TITLE, build=order_schedule.build),
+    NewSheet(what="spares_plan", title=spares_plan.TITLE, build=spares_plan.build),
     NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
 )
 
@@ -48,8 +50,9 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
     """
     flags = flagged(report)
     edits, spans = _edits(report, package, flags)
-    names = _names(package)
-    book, keepers = _new_sheets(report, names, flags, date_1904=package.date_1904)
+    wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
+    names = _names(package, wanted)
+    book, keepers = _new_sheets(report, names, flags, wanted, date_1904=package.date_1904)
     write_copy(
         package,
         target,
@@ -78,10 +81,10 @@ def _edits(
     return edits, spans
 
 
-def _names(package: Package) -> dict[str, str]:
+def _names(package: Package, wanted: Sequence[NewSheet]) -> dict[str, str]:
     """Return a name for each of our sheets that no other sheet bears."""
     taken = [sheet.name for sheet in package.sheets]
-    titles = {DISCREPANCIES_SHEET: discrepancies.TITLE, **{sheet.what: sheet.title for sheet in PLAIN_SHEETS}}
+    titles = {DISCREPANCIES_SHEET: discrepancies.TITLE, **{sheet.what: sheet.title for sheet in wanted}}
     names: dict[str, str] = {}
     for what, title in {**titles, STATE_SHEET: STATE_TITLE}.items():
         names[what] = free_name(title, [*taken, *names.values()])
@@ -89,14 +92,19 @@ def _names(package: Package) -> dict[str, str]:
 
 
 def _new_sheets(
-    report: Report, names: dict[str, str], flags: dict[str, dict[Place, list[Finding]]], *, date_1904: bool
+    report: Report,
+    names: dict[str, str],
+    flags: dict[str, dict[Place, list[Finding]]],
+    wanted: Sequence[NewSheet],
+    *,
+    date_1904: bool,
 ) -> tuple[bytes, dict[Place, tuple[str, Place]]]:
     """Return a workbook of our sheets, and which cells of the hidden one keep which style."""
     book = Workbook()
     for sheet in book.worksheets:
         book.remove(sheet)
     discrepancies.build(book, names[DISCREPANCIES_SHEET], report, date_1904=date_1904)
-    for new in PLAIN_SHEETS:
+    for new in wanted:
         new.build(book, names[new.what], report)
     keepers = state.build(
         book,

@@ -42,5 +42,10 @@ def number_format(length_mm: float, unit: str, *, in_fractions: bool, shown: Sho
     return INCHES
 
 
+def limit_text(length_mm: float, unit: str) -> str:
+    """Return a length that comes out of tolerances as text: 0.01 in or 0.1 mm is as fine as it is meant."""
+    return f"{in_unit(length_mm, unit):.{2 if unit == 'in' else 1}f} {unit}"
+
+
 def _nanometres(length_mm: float) -> int:
     return round(length_mm * NANOMETRES_PER_MM)

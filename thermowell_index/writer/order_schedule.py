@@ -7,7 +7,7 @@ from openpyxl import Workbook
 
 from thermowell_index.units import format_length
 from thermowell_index.writer.order_data import OrderSchedule, SensorLine
-from thermowell_index.writer.page import BOLD_FONT, Page, lines_of
+from thermowell_index.writer.page import BOLD_FONT, Page, in_rows
 from thermowell_index.writer.report import Report
 
 TITLE = "Order schedule"
@@ -31,7 +31,6 @@ HEADINGS = (
 )
 WIDTHS = (6.0, 9.0, 13.0, 28.0, 18.0, 11.0, 15.0, 10.0, 13.0, 13.0, 46.0, 24.0)
 NOT_STATED = "not stated"
-MOST_LINES = 24
 
 
 def build(book: Workbook, name: str, report: Report) -> None:
@@ -50,7 +49,7 @@ def _write_sensors(page: Page, schedule: OrderSchedule) -> int:
     heading_row = page.headings(HEADINGS, numbers=("Line", "Quantity"))
     for number, line in enumerate(schedule.sensors, start=1):
         values = _sensor(number, line)
-        tags = (_in_rows(line.tags, WIDTHS[-2]), _in_rows(line.review_tags, WIDTHS[-1]))
+        tags = (in_rows(line.tags, WIDTHS[-2]), in_rows(line.review_tags, WIDTHS[-1]))
         for index, texts in enumerate(zip_longest(*tags, fillvalue="")):
             row = page.line((*(values if index == 0 else [None] * len(values)), *texts))
             page.sheet.cell(row, HEADINGS.index("Probe length to order") + 1).font = BOLD_FONT
@@ -76,18 +75,6 @@ def _sensor(number: int, line: SensorLine) -> Sequence[str | float | None]:
     )
 
 
-def _in_rows(tags: Sequence[str], width: float) -> list[str]:
-    """Return a list of tags in as many texts as it takes for each to be read whole: a row is no higher than a page."""
-    texts = [""]
-    for tag in tags:
-        longer = f"{texts[-1]}, {tag}" if texts[-1] else tag
-        if lines_of(longer, width) > MOST_LINES:
-            texts.append(tag)
-        else:
-            texts[-1] = longer
-    return texts
-
-
 def _write_parts(page: Page, schedule: OrderSchedule) -> None:
     if not schedule.parts:
         return
@@ -95,7 +82,7 @@ def _write_parts(page: Page, schedule: OrderSchedule) -> None:
     spans = (1, 1, 3, 7)
     page.headings(("Line", "Quantity", "Part", "Tags"), spans, ("Line", "Quantity"))
     for number, line in enumerate(schedule.parts, start=1):
-        for index, text in enumerate(_in_rows(line.tags, sum(WIDTHS[-spans[-1] :]))):
+        for index, text in enumerate(in_rows(line.tags, sum(WIDTHS[-spans[-1] :]))):
             page.line((number, line.quantity, line.part, text) if index == 0 else (None, None, None, text), spans)
     page.skip()
 

@@ -48,6 +48,7 @@ WRAPPED_LEFT = Alignment(wrap_text=True, vertical="top", horizontal="left")
 
 LINE_HEIGHT: Final = 12.0
 TALLEST_ROW: Final = 400.0
+MOST_LINES: Final = 24
 # A proportional font sets more characters a line than the column width counts digits, but breaks at words.
 CHARACTERS_PER_WIDTH: Final = 1.15
 
@@ -185,6 +186,18 @@ def _lines_of_paragraph(text: str, capacity: float) -> int:
             length %= max(int(capacity), 1)
         used += length
     return lines
+
+
+def in_rows(tags: Sequence[str], width: float) -> list[str]:
+    """Return a list of tags in as many texts as it takes for each to be read whole: a row is no higher than a page."""
+    texts = [""]
+    for tag in tags:
+        longer = f"{texts[-1]}, {tag}" if texts[-1] else tag
+        if lines_of(longer, width) > MOST_LINES:
+            texts.append(tag)
+        else:
+            texts[-1] = longer
+    return texts
 
 
 def height_of(lines: int) -> float:

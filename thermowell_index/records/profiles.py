@@ -1,0 +1,150 @@
+"""The sensor of every row: its profile, and what sizing takes from it."""
+
+from collections.abc import Callable
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from thermowell_index.basis import (
+    FORM_4_INSERT_MM,
+    FORM_4_NECK_MM,
+    FORM_4_SEAT_MM,
+    FORM_4_TRAVEL_MM,
+    Basis,
+    SensorProfile,
+)
+from thermowell_index.records.assembly import INSERTS
+from thermowell_index.records.words import FORM_4, says
+from thermowell_index.table import CellState, Frame
+
+Floats = NDArray[np.float64]
+NM_IN_MM = 1_000_000
+NECK_AGREES_MM = 0.5
+GONE = (CellState.MISSING, CellState.ABSENT)
+USUAL_PROFILES = {
+    "spring-loaded fitting": "spring_loaded_fitting",
+    "spring-loaded insert": "spring_loaded_insert",
+    "flanged insert": "flanged_insert",
+    "fixed fitting": "fixed_fitting",
+}
+
+
+def add_profile(frame: Frame, basis: Basis) -> None:
+    """Add what the sensor's profile says: plane, seat, spring, increment, standard lengths."""
+    is_collar = (frame["mounting"] == "spring-loaded fitting") & frame["seat_is_shoulder"]
+    usual = frame["mounting"].map(lambda mounting: USUAL_PROFILES.get(str(mounting), ""))
+    usual = usual.mask(is_collar, "collar_fitting")
+    frame["profile"] = frame["named_profile"].where(frame["named_profile"] != "", usual)
+    reader = _ProfileReader(frame, basis)
+    frame["plane"] = reader.words(lambda profile: profile.plane)
+    _add_seat(frame, reader)
+    _add_spring(frame, reader)
+    _add_increment(frame, reader)
+    one_piece = frame["is_din_form"] & frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none")
+    frame.loc[one_piece, "seat_turn_mm"] = 0.0  # a tube in one piece with its neck: the head seats on a shoulder
+    _take_form_4(frame)
+
+
+class _ProfileReader:
+    """Entries of each row's profile, one look-up a profile."""
+
+    def __init__(self, frame: Frame, basis: Basis) -> None:
+        self._names = [str(name) for name in frame["profile"]]
+        self._profiles = basis.profiles
+
+    def numbers(self, value: Callable[[SensorProfile], float]) -> Floats:
+        """Return a number of each row's profile, NaN where it has none."""
+        known = {name: value(profile) for name, profile in self._profiles.items()}
+        return np.array([known.get(name, np.nan) for name in self._names], dtype=float)
+
+    def words(self, value: Callable[[SensorProfile], str]) -> list[str]:
+        """Return a text of each row's profile, empty where it has none."""
+        return [value(self._profiles[name]) if name else "" for name in self._names]
+
+    def flags(self, value: Callable[[SensorProfile], bool]) -> NDArray[np.bool_]:
+        """Return a yes or no of each row's profile."""
+        return np.asarray(self.numbers(lambda profile: float(value(profile))) > 0.0)
+
+    def lists(self) -> list[tuple[float, ...] | None]:
+        """Return the standard lengths [mm] of each row's profile, None where it comes in any."""
+        return [self._profiles[name].standard_lengths_mm or None if name else None for name in self._names]
+
+
+def _add_seat(frame: Frame, reader: _ProfileReader) -> None:
+    """Add seat offset and target compression; a fixed fitting with a parallel thread has no known seat."""
+    engagement = frame["engagement_seat_mm"].to_numpy(float)
+    by_thread = reader.flags(lambda profile: profile.seat_offset == "engagement")
+    on_collar = ((frame["mounting"] == "fixed fitting") & frame["seat_is_shoulder"]).to_numpy(bool)
+    stated = reader.numbers(lambda profile: profile.length_mm("seat_offset"))
+    frame["seat_offset_mm"] = np.where(by_thread, np.where(on_collar, np.nan, -engagement), stated)
+    aims_by_thread = reader.flags(lambda profile: profile.target_compression == "engagement")
+    aimed = reader.numbers(lambda profile: profile.length_mm("target_compression"))
+    frame["target_compression_mm"] = np.where(aims_by_thread, engagement, aimed)
+
+
+def _add_spring(frame: Frame, reader: _ProfileReader) -> None:
+    """Add the travel: the index' own, else the profile's, which counts as assumed unless the user stated it."""
+    is_silent = frame["spring_travel_state"].isin(GONE).to_numpy(bool)
+    is_sprung = ~frame["mounting"].isin(["fixed fitting", ""]).to_numpy(bool)
+    is_built_in = reader.flags(lambda profile: "travel" not in profile.stated)
+    frame["travel_is_assumed"] = is_silent & is_sprung & is_built_in
+    travel = reader.numbers(lambda profile: profile.length_mm("travel"))
+    frame["travel_mm"] = np.where(is_silent, travel, frame["spring_travel_mm"].to_numpy(float))
+
+
+def _add_increment(frame: Frame, reader: _ProfileReader) -> None:
+    """Add the increment by the unit of the row, and the list of standard lengths where the profile has one."""
+    is_metric = (frame["unit"] == "mm").to_numpy(bool)
+    inch = reader.numbers(lambda profile: profile.length_mm("increment_inch"))
+    metric = reader.numbers(lambda profile: profile.length_mm("increment_metric"))
+    increment = np.nan_to_num(np.where(is_metric, metric, inch))
+    frame["increment_nm"] = np.rint(increment * NM_IN_MM).astype(np.int64)
+    frame["increment_unit"] = np.where(is_metric, "mm", "in")
+    frame["standard_lengths"] = pd.Series(reader.lists(), index=frame.index, dtype=object)
+
+
+def _take_form_4(frame: Frame) -> None:
+    """Give a flanged insert without a seat height the standard one, where form or neck and total length are standard.
+
+    Source: DIN 43772 form 4 table and a form B head, insert = total length + 175 mm (read in a trade reprint).
+    """
+    overall = frame["overall_length_mm"].to_numpy(float)
+    total = np.rint(overall)
+    in_table = np.isin(total, list(FORM_4_INSERT_MM)) & (np.abs(overall - total) < NECK_AGREES_MM)
+    form = frame["shank_form"].map(lambda text: says(FORM_4, str(text))).to_numpy(bool)
+    installed = frame["extension_installed_mm"].to_numpy(float)
+    neck_is_standard = np.abs(installed - FORM_4_NECK_MM) < NECK_AGREES_MM
+    neck_is_open = np.isnan(installed) & frame["arrangement"].isin(["neck tube", ""]).to_numpy(bool)
+    waiting = (frame["mounting"] == "flanged insert").to_numpy(bool) & np.isnan(frame["seat_offset_mm"].to_numpy(float))
+    hit = waiting & in_table & (neck_is_standard | (form & neck_is_open & ~_neck_is_unread(frame)))
+    frame["is_standard_insert"] = hit
+    frame.loc[hit, "seat_offset_mm"] = FORM_4_SEAT_MM
+    no_travel = hit & frame["spring_travel_state"].isin(GONE).to_numpy(bool)
+    frame.loc[no_travel, "travel_mm"] = FORM_4_TRAVEL_MM
+    frame.loc[hit, "extension_installed_mm"] = FORM_4_NECK_MM
+    frame.loc[hit & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
+    lengths = tuple(sorted(FORM_4_INSERT_MM.values()))
+    frame["standard_lengths"] = pd.Series(
+        [lengths if is_hit else kept for is_hit, kept in zip(hit, frame["standard_lengths"], strict=True)],
+        index=frame.index,
+        dtype=object,
+    )
+    assumed = hit & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
+    frame.loc[assumed, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0  # the table gives the bottom, it is not a guess
+
+
+def _neck_is_unread(frame: Frame) -> NDArray[np.bool_]:
+    return ~frame["extension_length_state"].isin(GONE).to_numpy(bool)
+
+
+def add_constants(frame: Frame, basis: Basis) -> None:
+    """Add the inputs that are the same for every row."""
+    frame["probe_tolerance_mm"] = basis.length_mm("tolerance.probe")
+    frame["bottom_gap_mm"] = basis.length_mm("fixed.bottom_gap")
+    frame["least_gap_mm"] = basis.length_mm("fixed.least_gap")
+    frame["most_gap_mm"] = basis.length_mm("fixed.most_gap")
+    travel = frame["travel_mm"].to_numpy(float)
+    frame["preload_mm"] = np.maximum(travel / 8.0, basis.length_mm("spring.least_preload"))
+    frame["reserve_mm"] = np.maximum(travel / 20.0, basis.length_mm("spring.least_reserve"))
+    frame["stated_probe_mm"] = frame["probe_length_mm"]
