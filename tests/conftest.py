@@ -3,8 +3,6 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import cast
-
 import pandas as pd
 import pytest
 from openpyxl import Workbook
@@ -22,9 +20,7 @@ from thermowell_index.table import IndexTable
 INCH = 25.4
 Row = Mapping[str, object]
 HEADINGS = HeadingDictionary(FIELDS)
-DICTIONARY = Dictionary(
-    fields=FIELD, fits_mm={entry.name: entry.fits for entry in FIELDS if entry.fits is not None}
-)
+DICTIONARY = Dictionary(fields=FIELD, fits_mm={entry.name: entry.fits for entry in FIELDS if entry.fits is not None})
 
 
 def _workbook(sheets: Mapping[str, Sequence[Row]], title: Sequence[str]) -> Workbook:
@@ -77,7 +73,7 @@ class Checked:
     def row(self, tag: str) -> pd.Series:
         found = self.table[self.table["tag"] == tag]
         assert len(found) == 1, f"{len(found)} rows are tagged {tag}"
-        return cast("pd.Series", found.iloc[0])
+        return found.iloc[0]
 
     def inches(self, tag: str, name: str) -> float:
         return round(float(self.row(tag)[f"{name}_mm"]) / INCH, 4)

@@ -1,4 +1,4 @@
-"""Wells worked by hand: 1/2 NPT with an engagement of 1/2 in and a turn of 1/14 in, root-sum-square, built-in design basis.
+"""Wells worked by hand: 1/2 NPT, engagement 1/2 in, one turn 1/14 in, root-sum-square, the built-in design basis.
 
 Origin of the cases: common practice, no source, where no other is named; the arithmetic stands beside each.
 """
@@ -11,6 +11,7 @@ import pytest
 
 from thermowell_index import SizedProbe, size_probe
 from thermowell_index.basis import basis_from
+from thermowell_index.registry import switches
 
 INCH = 25.4
 Check = Callable[..., Any]
@@ -18,9 +19,9 @@ Check = Callable[..., Any]
 SIXTEENTH, TURN = 1 / 16, 1 / 14
 
 
-def sized(changed: Mapping[str, object] | None = None, **values: str) -> SizedProbe:
+def sized(changed: Mapping[str, object] | None = None, /, **values: str) -> SizedProbe:
     """Size one well; `changed` is what a design-basis file would say."""
-    basis = basis_from(changed or {}, name="basis.toml", where="basis.toml")
+    basis = basis_from(changed or {}, name="basis.toml", where="basis.toml", switches=switches())
     return size_probe(basis=basis, **{"sensor_mounting": "spring-loaded fitting"} | values)
 
 
@@ -29,9 +30,7 @@ def inches(probe: SizedProbe, *names: str) -> list[float]:
 
 
 def compression(probe: SizedProbe) -> list[float]:
-    return [
-        round(length, 2) for length in inches(probe, "compression, least", "compression", "compression, most")
-    ]
+    return [round(length, 2) for length in inches(probe, "compression, least", "compression", "compression, most")]
 
 
 def order(probe: SizedProbe) -> float:
@@ -47,7 +46,12 @@ def loud(probe: SizedProbe) -> list[str]:
 def test_1_a_threaded_well_without_extension() -> None:
     # B = 9.25 - 0.25 = 9; Zs = 9 - 0.5 = 8.5; P = 8.5 + 0.5 = 9; c = 9 - 8.5 = 0.5
     probe = sized(overall_length="9.25 in", tip_thickness="0.25 in")
-    assert inches(probe, "bore depth", "probe length computed", "probe length to order", "compression") == [9, 9, 9, 0.5]
+    assert inches(probe, "bore depth", "probe length computed", "probe length to order", "compression") == [
+        9,
+        9,
+        9,
+        0.5,
+    ]
     assert (probe.verdict, probe.basis, loud(probe)) == ("sized", "overall less tip", [])
 
 
@@ -149,7 +153,11 @@ def test_9_a_collar_fitting_as_long_as_the_bore_never_touches() -> None:
 def test_10_a_bore_measured_from_the_flange_face(overall: dict[str, str]) -> None:
     # U - tip = 10 - 0.25 = 9.75, the bore as stated; U + H - tip = 10 + 2.25 - 0.25 = 12: 2.25 in short
     probe = sized(
-        well_connection="2 in 150# RF flanged", shank_form="tapered", insertion_length="10 in", bore_depth="9.75 in", **overall
+        well_connection="2 in 150# RF flanged",
+        shank_form="tapered",
+        insertion_length="10 in",
+        bore_depth="9.75 in",
+        **overall,
     )
     assert (probe.order_mm, probe.reason) == (None, "bore from flange face")
     assert "about 12 in" in probe.findings[0].expected

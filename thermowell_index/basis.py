@@ -137,6 +137,9 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("limit", "nipple_faces", "1/16 in", PRACTICE, "least bare length of a nipple between its threads"),
     _length("limit", "nipple_close", "1/4 in", PRACTICE, "bare length below which a nipple's faces almost touch"),
     _length("limit", "sheath_clearance", "0.005 in", PRACTICE, "least diametral clearance of sheath in bore"),
+    # --- what repeats
+    _number("report", "repeats_least", 10, PRACTICE, "one fault on this many rows of a sheet may be said once, with the tags"),
+    _number("report", "repeats_share", 0.2, PRACTICE, "and is, where it is on this share of the sheet's points"),
 )  # fmt: skip
 
 

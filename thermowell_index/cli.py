@@ -201,9 +201,10 @@ def run_size(given: argparse.Namespace) -> int:
     """Size one sensor; status 1 when its length is withheld."""
     from thermowell_index.basis import BUILT_IN, read_basis  # noqa: PLC0415 - see run_check
     from thermowell_index.one_well import size_probe  # noqa: PLC0415 - see run_check
+    from thermowell_index.registry import switches  # noqa: PLC0415 - see run_check
 
     values = {name: getattr(given, name) for name in (*SIZE_LENGTHS.values(), *SIZE_WORDS.values())}
-    basis = read_basis(given.basis) if given.basis else BUILT_IN
+    basis = read_basis(given.basis, switches()) if given.basis else BUILT_IN
     sized = size_probe(basis=basis, **{name: value for name, value in values.items() if value is not None})
     print(sized.as_text(WIDTH))
     return 0 if sized.order_mm is not None else 1

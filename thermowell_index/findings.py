@@ -1,6 +1,7 @@
 """What is wrong in the data: one finding a fault, with where, what was found, what was expected and what to do."""
 
 import hashlib
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -27,9 +28,21 @@ class Verdict(StrEnum):
     NOT_APPLICABLE = "not applicable"
 
 
+DASHES_AND_BLANKS = re.compile(r"[\s\-\u2010-\u2015]+")
+
+
+def one_tag(tag: str) -> str:
+    """Return what all spellings of one tag have in common."""
+    return DASHES_AND_BLANKS.sub("", tag).upper()
+
+
 @dataclass(frozen=True, kw_only=True)
 class Finding:
-    """One fault of one row, or one that repeats over the rows of `tags`."""
+    """One fault of one row, or one that repeats over the rows of `tags`.
+
+    `former_decision` says which sign-offs have lapsed and why; `inputs_fingerprint` tells the state of the row that a
+    decision was made on; `own_columns` are columns of a reviewer's own beside ours, heading and text.
+    """
 
     severity: Severity
     rule: str
@@ -53,6 +66,9 @@ class Finding:
     reviewer: str = ""
     reviewed_on: str = ""
     comment: str = ""
+    former_decision: str = ""
+    inputs_fingerprint: str = ""
+    own_columns: tuple[tuple[str, str], ...] = ()
 
     @property
     def id(self) -> str:

@@ -21,7 +21,7 @@ from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
-from thermowell_index.registry import RULES
+from thermowell_index.registry import RULES, switches
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
 from thermowell_index.sizing.schedule import schedule
 from thermowell_index.sizing.spares_plan import spares_plan
@@ -101,7 +101,7 @@ def check_workbook(
     """
     chosen = settings or Settings()
     source = Path(path)
-    basis = read_basis(chosen.basis) if chosen.basis else BUILT_IN
+    basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
     column_map = read_column_map(chosen.columns) if chosen.columns else {}
     progress("open")
     with Package.open(source) as opened:

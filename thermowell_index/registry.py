@@ -16,8 +16,8 @@ from thermowell_index.table import Frame, Hits, IndexTable, flag, number, whole,
 from thermowell_index.units import format_length
 
 Check: TypeAlias = Callable[[Frame, Basis], Hits]
-Texts: TypeAlias = "Callable[[Frame, Basis], pd.Series[str]]"
-Words: TypeAlias = "str | Texts"
+Texts: TypeAlias = Callable[[Frame, Basis], "pd.Series[str]"]
+Words: TypeAlias = str | Texts
 
 # In `yields_to`: whatever else keeps the row's length back.
 ANY_CAUSE = "whatever withholds the row"
@@ -217,13 +217,15 @@ class _RuleRun:
         self._hits = severities[severities.notna().any(axis=1)]
         self._frame = frame.loc[self._hits.index]
         self._choice = basis.rules[entry.name].severity if entry.name in basis.rules else ""
+        self._expected: str | pd.Series[str] = ""
+        self._found: str | pd.Series[str] = ""
 
     def findings(self) -> list[Finding]:
         """Return one finding a hit, or one a sheet, group and severity."""
         if self._hits.empty:
             return []
         self._expected = self._texts(self._rule.expected)
-        self._found = self._texts(self._rule.found) if self._rule.found else None
+        self._found = self._texts(self._rule.found or "")
         found: list[Finding] = []
         for field in self._hits.columns:
             rows = self._hits[field].dropna()

@@ -54,6 +54,7 @@ def explain(name: str, width: int) -> str:
             Folds.NEVER: "a row",
             Folds.ALWAYS: "a sheet, with the list of tags",
             Folds.NOTES: "a row; notes one a sheet",
+            Folds.REPEATED: "a row; one a sheet where the same stands on many rows",
         }[rule.folds],
         "to do": rule.action,
         "source": rule.source,

@@ -341,6 +341,14 @@ PROFILE_HEAD = """\
 # A profile of your own is a section [profile.NAME] with like = "spring_loaded_fitting" (or another one below), the
 # lines that differ, and words = ["..."]: a row takes it where these words stand in its mounting cell.
 """
+RULES_HEAD = """\
+# Checks: one is made louder or quieter, or switched off with the reason, by a section with its name, as
+#     [rules.column_absent]
+#     severity = "warning"
+# or, for the reason,
+#     off = "this plant keeps these lengths elsewhere"
+# The names are listed by: thermowell-index rules
+"""
 COLUMNS_HEAD = f"""\
 # Heading map: which heading of your index is which field, where the program reads a heading wrongly or not at all.
 # Every line below is an example, switched off by the # before it. Take the # away and write your own heading, as it
@@ -357,7 +365,7 @@ def basis_text() -> str:
     for section, entries in sections(BUILT_IN):
         parts.append(f"[{section}]\n" + "\n".join(_entry_text(entry) for entry in entries))
     parts.append(PROFILE_HEAD)
-    parts += [_profile_text(profile) for profile in BUILT_IN.profiles.values()]
+    parts += [*map(_profile_text, BUILT_IN.profiles.values()), RULES_HEAD]
     return "\n".join(parts)
 
 

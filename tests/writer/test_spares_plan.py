@@ -60,10 +60,8 @@ def test_a_length_stands_with_whom_it_serves_and_who_is_lost(
     assert ["9-1/4 in", 2, "0.26 in", "TE-1002", "TE-1001, TE-1002", "TE-1002"] in lines
     assert ["spring-loaded fitting, 1/4 in, RTD Pt100, 316 SS, 1/2 NPT"] in lines
     assert ["2 wells of 1 kind of sensor: 1 length to keep, where each well's own best takes 2."] in lines
-    assert [
-        "Length measured from end of mounting thread to tip, spring relaxed. 2 wells, 1 length to keep; "
-        "each well's own best takes 2."
-    ] in lines
+    counts = "2 wells, 1 length to keep; each well's own best takes 2."
+    assert [f"Length measured from end of mounting thread to tip, spring relaxed. {counts}"] in lines
 
 
 def test_a_metric_kind_is_written_in_millimetres_and_all_lost_tags_in_one_word(

@@ -20,7 +20,7 @@ from thermowell_index.ooxml.markup import (
 from thermowell_index.ooxml.number_formats import FIRST_CUSTOM
 from thermowell_index.ooxml.style_table import read_number_formats
 
-MOST_STYLES = 65_490  # cell formats a workbook may hold (published limit of the file format's main program)
+MOST_STYLES = 65_490  # cell formats a workbook may hold (from memory: a published limit of spreadsheet programs)
 _GROUPS = (
     "numFmts",
     "fonts",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from thermowell_index.ooxml.markup import feed, is_true, make_parser
 
-LONGEST_TEXT = 32_767  # characters a cell or a note can hold
+LONGEST_TEXT = 32_767  # characters a cell or a note can hold (from memory: a limit of the file format)
 _ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 _LOOKS_ESCAPED = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
 _NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")

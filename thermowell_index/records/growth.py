@@ -1,7 +1,7 @@
 """Hot growth: how much deeper a bore grows than its sheath between 20 degrees and the design temperature.
 
-Mean coefficients of linear expansion from 20 to about 300 degrees Celsius, rounded [memory, to be confirmed]. Materials are
-known by the names of open standards (AISI, ASTM, UNS, EN numbers).
+Mean coefficients of linear expansion from 20 to about 300 degrees Celsius, rounded [memory, to be confirmed]. Materials
+are known by the names of open standards (AISI, ASTM, UNS, EN numbers).
 """
 
 import math
@@ -63,7 +63,7 @@ def temperature_deg_c(text: str, heading: str) -> float:
 
 
 def add_growth(table: IndexTable) -> None:
-    """Add `growth_mm` = insertion length x (t - 20) x (alpha of the well - alpha of the sheath); 0 where a part is unknown.
+    """Add `growth_mm` = insertion length x (t - 20) x (alpha of the well - alpha of the sheath); else 0.
 
     Positive where the bore grows more, which takes compression away.
     """

@@ -154,7 +154,7 @@ def _serves(grid: Whole, shortest: Whole, longest: Whole, margin: int, most: int
 
 
 def _largest(limit: int, holds: Callable[[int], bool]) -> int:
-    """Return the largest number to a limit that a condition holds for; it holds for 0, and fails for good once it fails."""
+    """Return the largest number to a limit that a condition holds for; it holds for 0, and not again once it fails."""
     low, high = 0, limit
     while low < high:
         middle = (low + high + 1) // 2

@@ -1,4 +1,4 @@
-"""The sheet Spares plan: for each kind of sensor the fewest lengths to keep, whom each serves, who is lost without it."""
+"""The sheet Spares plan: the fewest lengths to keep of each kind of sensor, and which tags each of them serves."""
 
 from itertools import zip_longest
 
@@ -12,8 +12,8 @@ from thermowell_index.writer.report import Report
 
 TITLE = "Spares plan"
 HINT = (
-    "The fewest lengths that serve every well with a length to order. Margin is what is left of the spring's preload or "
-    "reserve once all tolerances are taken; of plans with as few lengths this one has the largest least margin."
+    "The fewest lengths that serve every well with a length to order. Margin is what is left of the spring's preload "
+    "or reserve once all tolerances are taken; of plans with as few lengths this one has the largest least margin."
 )
 HEADINGS = ("Length to keep", "Wells", "Least margin", "Tightest well", "Best for", "Without it no length fits")
 WIDTHS = (14.0, 8.0, 13.0, 19.0, 62.0, 40.0)
