@@ -101,7 +101,7 @@ def test_a_reason_stands_before_the_working_it_belongs_to(
 def test_the_findings_of_a_row_are_named_with_their_severity_loudest_first(checked_book: Workbook) -> None:
     sheet = checked_book["Utilities"]
     assert _answer(sheet, 8, "Findings") == "error: bore deeper than well"
-    assert _answer(sheet, 11, "Findings") == "warning: tip may not touch; note: tip assumed"
+    assert _answer(sheet, 11, "Findings") == "warning: tip may not touch"
 
 
 def test_findings_of_one_severity_are_named_once_each(

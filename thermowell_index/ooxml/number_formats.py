@@ -46,6 +46,8 @@ BUILT_IN: dict[int, str] = {
     **dict.fromkeys((32, 33, 34, 35, 55, 56), "h:mm:ss"),
 }
 FIRST_CUSTOM = 164
+# What these built-in ids show depends on the reader's locale, so nothing new is given one.
+OF_OTHER_LOCALES = frozenset((*range(27, 37), *range(50, 59)))
 
 # quoted text, an escaped sign, a gap as wide as a sign, a filling sign
 _LITERAL = re.compile(r'"[^"]*"?|\\.|_.|\*.', re.DOTALL)

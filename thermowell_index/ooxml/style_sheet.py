@@ -17,7 +17,7 @@ from thermowell_index.ooxml.markup import (
     parse,
     set_attribute,
 )
-from thermowell_index.ooxml.number_formats import FIRST_CUSTOM
+from thermowell_index.ooxml.number_formats import FIRST_CUSTOM, OF_OTHER_LOCALES
 from thermowell_index.ooxml.style_table import read_number_formats
 
 MOST_STYLES = 65_490  # cell formats a workbook may hold (from memory: a published limit of spreadsheet programs)
@@ -118,7 +118,8 @@ class StyleSheet:
         self._root = parse(data, where)
         self._where = where
         self._groups = {name: _Group(data, self._root, name) for name in _GROUPS[:8]}
-        self._formats = {code: number for number, code in reversed(read_number_formats(self._root).items())}
+        known = reversed(read_number_formats(self._root).items())
+        self._formats = {code: number for number, code in known if number not in OF_OTHER_LOCALES}
         self._made: dict[tuple[object, ...], int] = {}
 
     def to_bytes(self) -> bytes:

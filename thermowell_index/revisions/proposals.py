@@ -69,13 +69,23 @@ def _by_cells(
         for new in added
         if len((before[old].cells.keys() & now[new].cells.keys()) - set(NAMES)) >= LEAST_CELLS
     }
+    of_old: defaultdict[int, list[float]] = defaultdict(list)
+    of_new: defaultdict[int, list[float]] = defaultdict(list)
+    for (old, new), score in scores.items():
+        of_old[old].append(score)
+        of_new[new].append(score)
     found = []
     for (old, new), score in scores.items():
-        rivals = [other for pair, other in scores.items() if pair != (old, new) and (pair[0] == old or pair[1] == new)]
-        if score >= LEAST_AGREEMENT and score - max(rivals, default=0.0) >= CLEAR_LEAD:
+        if score >= LEAST_AGREEMENT and _leads(score, of_old[old]) and _leads(score, of_new[new]):
             why = f"{_share(before[old], now[new])} of the cells agree, and no other row's do as well"
             found.append(Proposal(kind="renamed", before=(old,), now=(new,), why=why))
     return found
+
+
+def _leads(score: float, rivals: Sequence[float]) -> bool:
+    """Return whether a score is the best of all and the next best well below."""
+    best = sorted(rivals, reverse=True)[:2]
+    return score == best[0] and (len(best) == 1 or score - best[1] >= CLEAR_LEAD)
 
 
 def _share(one: RowMemory, other: RowMemory) -> str:

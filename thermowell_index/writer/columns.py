@@ -95,9 +95,13 @@ def _written_rows(sheet: SheetRead, records: Mapping[int, list[tuple[int, Record
 
 
 def findings_in_words(report: Report) -> dict[int, str]:
-    """Return what was found on each row, loudest first: `error: bore deeper than well; note: tip assumed`."""
+    """Return what was found on each row, loudest first: `error: bore deeper than well; note: tip assumed`.
+
+    A note that holds for a whole sheet is on Discrepancies and the Check summary, not on each of its rows.
+    """
     names: defaultdict[int, defaultdict[Severity, list[str]]] = defaultdict(lambda: defaultdict(list))
-    for finding in report.live_findings:
+    spoken = (one for one in report.live_findings if not one.folded or one.severity is not Severity.NOTE)
+    for finding in spoken:
         for row_id in finding.row_ids:
             names[row_id][finding.severity].append(_named(finding, report))
     return {
