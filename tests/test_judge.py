@@ -13,7 +13,7 @@ from thermowell_index.judge import RESULT_LENGTHS, judge
 from thermowell_index.registry import run
 
 Check = Callable[..., Any]
-SOUND = {"tag": "TE-101", "bore_depth (in)": 9, "sensor_type": "RTD"}
+SOUND = {"tag": "TE-101", "bore_depth (in)": 9, "service": "wash water", "line": "W-12", "sensor_type": "RTD"}
 
 
 def test_limits_are_bare_and_not_on_the_increment(check: Check) -> None:
@@ -74,11 +74,17 @@ def test_a_bore_depth_that_no_well_has_is_withheld(check: Check, bore: float, ve
 
 def test_what_a_cell_holds_beside_its_number_decides_whether_it_is_read(check: Check) -> None:
     cells = ["9 (as built)", "9 verified", "9 *", "9 TBC", "9 est.", "~9", "9 approx.", "9 blue", "9/10 in"]
-    rows = [{"tag": f"TE-{number}", "bore_depth (in)": cell, "sensor_type": "RTD"} for number, cell in enumerate(cells, 1)]
+    rows = [
+        {"tag": f"TE-{number}", "bore_depth (in)": cell, "sensor_type": "RTD"} for number, cell in enumerate(cells, 1)
+    ]
     done = check(*rows)
     by_cell = dict(zip(cells, done.verdicts().values(), strict=True))
     assert [cell for cell, verdict in by_cell.items() if verdict == "sized"] == cells[:3]
-    severities = {found.found.removeprefix("bore depth ").removesuffix(" in"): found.severity for found in done.findings if not found.folded}
+    severities = {
+        found.found.removeprefix("bore depth ").removesuffix(" in"): found.severity
+        for found in done.findings
+        if not found.folded
+    }
     assert [severities[cell] for cell in cells[3:7]] == [Severity.WARNING] * 4
     assert severities["9 blue"] is Severity.ERROR
 
@@ -89,11 +95,17 @@ def test_a_formula_without_a_stored_result_is_an_error_and_withheld(check: Check
     assert done.hits() == [("dead_formula", "TE-102", "B3")]
 
 
-WITH_A_CELL_NOT_NEEDED = {"tag": "TE-101", "bore_depth (in)": 9, "overall_length (in)": None, "insertion_length (in)": None}
+WITH_A_CELL_NOT_NEEDED = {
+    "tag": "TE-101",
+    "bore_depth (in)": 9,
+    "overall_length (in)": None,
+    "insertion_length (in)": None,
+}
 
 
 @pytest.mark.parametrize(
-    "field,value", [("insertion_length (in)", "6/8/9"), ("insertion_length (in)", "=1/0"), ("overall_length (in)", "#REF!")]
+    "field,value",
+    [("insertion_length (in)", "6/8/9"), ("insertion_length (in)", "=1/0"), ("overall_length (in)", "#REF!")],
 )
 def test_a_bad_cell_that_the_length_does_not_need_leaves_the_length(check: Check, field: str, value: str) -> None:
     done = check(WITH_A_CELL_NOT_NEEDED | {field: value})
@@ -130,14 +142,22 @@ def test_a_stated_length_is_judged_and_the_computed_one_still_given(
     check: Check, stated: float, rule: str, severity: str
 ) -> None:
     done = check(SOUND | {"probe_length (in)": stated})
-    assert [(found.rule, found.severity) for found in done.findings if not found.folded] == [(rule, severity)] * bool(rule)
+    assert [(found.rule, found.severity) for found in done.findings if not found.folded] == [(rule, severity)] * bool(
+        rule
+    )
     assert done.verdicts() == {"TE-101": "review" if rule else "sized"}
     assert done.orders() == {"TE-101": 9}
 
 
 def test_a_withheld_row_shows_bore_depth_and_extension_and_no_other_length(check: Check) -> None:
     done = check(
-        {"tag": "TE-101", "bore_depth (in)": 9, "sensor_mounting": "TBD", "extension": "nipple", "nipple_length (in)": 4},
+        {
+            "tag": "TE-101",
+            "bore_depth (in)": 9,
+            "sensor_mounting": "TBD",
+            "extension": "nipple",
+            "nipple_length (in)": 4,
+        },
         {"tag": "TE-102", "bore_depth (in)": 9, "sensor_mounting": "fixed fitting", "extension": "none"},
     )
     row = done.row("TE-101")
@@ -147,7 +167,7 @@ def test_a_withheld_row_shows_bore_depth_and_extension_and_no_other_length(check
 
 
 def test_a_row_that_is_not_applicable_has_no_length_at_all(check: Check) -> None:
-    done = check(SOUND, SOUND | {"tag": "PT-101"})
+    done = check(SOUND, SOUND | {"tag": "PT-101", "sensor_type": None})
     row = done.row("PT-101")
     assert (row["verdict"], row["reason"]) == ("not applicable", "not a temperature instrument")
     assert row[["bore_depth_used_mm", "extension_installed_mm", *RESULT_LENGTHS]].isna().all()
@@ -176,7 +196,10 @@ def test_first_touch_is_a_stand_off_for_a_fitting_and_the_gap_under_the_head_for
 
 
 def test_an_assumed_tip_is_6_mm_on_a_metric_row_and_5_mm_in_a_din_well(check: Check) -> None:
-    rows = [{"tag": f"TE-{n}", "overall_length (mm)": 241, "form": form} for n, form in enumerate(["tapered", "DIN 43772 form 2"], 1)]
+    rows = [
+        {"tag": f"TE-{n}", "overall_length (mm)": 241, "form": form}
+        for n, form in enumerate(["tapered", "DIN 43772 form 2"], 1)
+    ]
     done = check(*rows)
     assert [round(length, 6) for length in done.table["bore_depth_used_mm"]] == [235, 236]
 
@@ -201,7 +224,13 @@ def test_the_parts_of_an_extension_are_listed_as_they_are_bought(check: Check) -
         {"tag": "TE-1", **insert, "extension": "nipple", "nipple_length (in)": 4, "extension_length (in)": None},
         {"tag": "TE-2", **insert, "extension": "nipple-union-nipple", "nipple_length (in)": 4},
         {"tag": "TE-3", **insert, "extension": "neck tube", "extension_length (in)": 5},
-        {"tag": "TE-4", **insert, "sensor_mounting": "fixed fitting", "extension": "nipple and union", "nipple_length (in)": 3},
+        {
+            "tag": "TE-4",
+            **insert,
+            "sensor_mounting": "fixed fitting",
+            "extension": "nipple and union",
+            "nipple_length (in)": 3,
+        },
         basis='[extension]\nunion_length_means = "bought"',
     )
     assert list(done.table["extension_parts"]) == [
@@ -214,8 +243,8 @@ def test_the_parts_of_an_extension_are_listed_as_they_are_bought(check: Check) -
 
 def test_the_working_names_the_row_that_the_bore_depth_came_from(check: Check) -> None:
     done = check(
-        {"tag": "TE-101", "bore_depth (in)": None, "sensor_type": "RTD"},
-        {"tag": "TW-101", "bore_depth (in)": 9, "sensor_type": None},
+        SOUND | {"bore_depth (in)": None},
+        SOUND | {"tag": "TW-101", "sensor_type": None},
     )
     assert "from TW-101, Index row 3" in done.row("TE-101")["working"]
 

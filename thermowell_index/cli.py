@@ -86,6 +86,9 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         "--previous", metavar="FILE", type=Path, help="checked workbook of the previous run, to compare and carry over"
     )
     check.add_argument(
+        "--survey", metavar="FILE", type=Path, help="workbook with a filled-in Field survey, to enter as measured"
+    )
+    check.add_argument(
         "--fail-on",
         choices=FAIL_ON,
         default="error",
@@ -149,6 +152,7 @@ def run_check(given: argparse.Namespace) -> int:
         basis=given.basis,
         columns=given.columns,
         previous=given.previous,
+        survey=given.survey,
         sheets=tuple(given.sheet),
     )
     with _ProgressBar() as bar:

@@ -1,7 +1,7 @@
 """From a read table to verdicts: records, checks, sizes, and the working of every row. Knows no workbook."""
 
 from collections.abc import Collection, Sequence
-from functools import partial
+from functools import lru_cache, partial
 
 import numpy as np
 import pandas as pd
@@ -14,6 +14,7 @@ from thermowell_index.registry import RULES, Rule, numbered, row_length, run
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.working import working_text
 from thermowell_index.table import Frame, IndexTable, number, whole, word
+from thermowell_index.units import format_length
 from thermowell_index.validator import AFTER_SIZING, BEFORE_SIZING, FAMILIES
 from thermowell_index.validator.schema import confirm_schema
 
@@ -118,13 +119,19 @@ def _add_working(frame: Frame) -> None:
     renamed["bore_depth_note"] = _bore_notes(frame)
     standard = "the plant's standard nipple, by the design basis"
     renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, "")
-    unused = [name for name in renamed.columns if name.endswith(("_text", "_state", "_unit", "_unit_from", "_row_id"))]
+    unused = [name for name in renamed.columns if name.endswith(("_text", "_state", "_unit_from", "_row_id"))]
     rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]
     texts = pd.Series("", index=frame.index, dtype=object)
     for row_id, row in zip(rows, renamed.drop(columns=unused).loc[rows].to_dict("records"), strict=True):
-        show = partial(row_length, row_id=int(row_id), frame=frame)
+        show = partial(_shown, unit=str(row["unit"]) or "mm", fractions=bool(row["in_fractions"]))
         texts.at[row_id] = working_text({str(key): value for key, value in row.items()}, show)
     frame["working"] = texts
+
+
+@lru_cache(maxsize=65536)
+def _shown(length_mm: float, *, unit: str, fractions: bool) -> str:
+    """Return a length as text; a workbook's workings show the same lengths again and again."""
+    return format_length(length_mm, unit, fractions=fractions)
 
 
 def _bore_notes(frame: Frame) -> list[str]:

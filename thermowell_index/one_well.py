@@ -9,12 +9,13 @@ import pandas as pd
 
 from thermowell_index.basis import BUILT_IN, Basis
 from thermowell_index.dictionary import FIELD, FIELDS
+from thermowell_index.drawing import Assembly, drawing
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
 from thermowell_index.registry import RULES, row_length
 from thermowell_index.report_text import CAUTIONS
-from thermowell_index.table import CellState, ColumnRead, Field, IndexTable, Kind, TableRead, word
+from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
 from thermowell_index.units import DimensionState, parse_dimension, to_mm
 
 STATES = {
@@ -52,6 +53,7 @@ class SizedProbe:
     basis: str
     plane: str
     working: str
+    assembly: Assembly | None
     findings: Sequence[Finding]
 
     def as_text(self, width: int) -> str:
@@ -62,6 +64,8 @@ class SizedProbe:
         lines += [f"  {name:<{wide}}  {text}" for name, text in self.shown.items()]
         if self.order_mm is not None:
             lines.append(f"  measured {self.plane}")
+        if self.assembly is not None:
+            lines += ["", "to scale", *(f"  {line}" for line in drawing(self.assembly, width - 2))]
         lines += ["", "working", *_bullets(self.working.split("; "), width)]
         if self.findings:
             lines += ["", "findings", *_bullets([_finding_text(finding) for finding in self.findings], width)]
@@ -182,7 +186,18 @@ def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
         basis=word(frame, 0, "bore_depth_basis"),
         plane=word(frame, 0, "plane"),
         working=word(frame, 0, "working"),
+        assembly=_assembly(frame) if "probe length to order" in known else None,
         findings=[finding for finding in findings if finding.rule not in NOT_FOR_ONE],
+    )
+
+
+def _assembly(frame: Frame) -> Assembly:
+    return Assembly(
+        bore_depth_mm=number(frame, 0, "bore_depth_used_mm"),
+        tip_mm=number(frame, 0, "tip_used_mm"),
+        installed_mm=number(frame, 0, "extension_installed_mm"),
+        seat_plane_mm=number(frame, 0, "seat_plane_mm"),
+        probe_mm=number(frame, 0, "probe_length_order_mm"),
     )
 
 

@@ -4,13 +4,14 @@ import hashlib
 import os
 import re
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pandas as pd
 
 from thermowell_index import __version__
+from thermowell_index.answers import SurveyEntry
 from thermowell_index.basis import BUILT_IN, Basis, read_basis
 from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELD, FIELDS
@@ -25,14 +26,18 @@ from thermowell_index.registry import RULES, switches
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
 from thermowell_index.sizing.schedule import schedule
 from thermowell_index.sizing.spares_plan import spares_plan
+from thermowell_index.survey import survey
+from thermowell_index.survey_answers import Answer, admitted, enter, read_survey, read_survey_file
 from thermowell_index.table import IndexTable, Kind
 from thermowell_index.writer import (
+    FIELD_SURVEY_SHEET,
     PreviousRun,
     Report,
     RunInfo,
     carry,
     is_own_output,
     overlay,
+    own_sheets,
     read_previous,
     strip_own,
     target_for,
@@ -53,6 +58,7 @@ class Settings:
     basis: Path | None = None
     columns: Path | None = None
     previous: Path | None = None
+    survey: Path | None = None
     sheets: Collection[str] = ()
     date: str | None = None
 
@@ -110,13 +116,15 @@ def check_workbook(
         package = Package.from_bytes(strip_own(opened), source) if is_own else opened
         progress("read")
         table = read_workbook(package, _read_settings(basis, column_map, chosen.sheets))
+        earlier = chosen.previous or (target.previous if target else None)
+        entries = _enter_survey(table, basis, chosen, [opened.path] if is_own else [], earlier)
         progress("check")
         findings = judge(table, basis)
-        earlier = chosen.previous or (target.previous if target else None)
         previous = _previous_run(opened, earlier, is_own=is_own)
         info = _run_info(opened, table, basis, chosen, earlier, is_own=is_own)
         same = is_own and previous is not None and previous.content_fingerprint == info.content_fingerprint
         report = _report(table, carry(findings, previous, same_content=same), basis, info)
+        report = replace(report, survey=survey(table.frame, findings, basis, entries))
         if target is not None:
             progress("write")
             write_checked(report, package, target.path)
@@ -124,6 +132,21 @@ def check_workbook(
         write_json(report, chosen.json)
     written = target.path if target is not None else None
     return CheckResult(table=table.frame, findings=report.findings, report=report, written=written)
+
+
+def _enter_survey(
+    table: IndexTable, basis: Basis, chosen: Settings, own: Sequence[Path], earlier: Path | None
+) -> list[SurveyEntry]:
+    """Enter the readings of a filled-in Field survey, and those that an earlier answer took; return all lines."""
+    given = read_survey_file(chosen.survey) if chosen.survey else []
+    kept: list[Answer] = []
+    for path in (*own, *([earlier] if earlier else [])):
+        with Package.open(path) as package:
+            form = own_sheets(package).get(FIELD_SURVEY_SHEET)
+            kept += read_survey(package, [form]) if form else []
+    entering, staying = admitted(given, kept)
+    agree_mm = 2 * basis.length_mm("tolerance.bore_measured")
+    return [*enter(table, entering, agree_mm=agree_mm, date=chosen.date or _today()), *staying]
 
 
 def _previous_run(opened: Package, earlier: Path | None, *, is_own: bool) -> PreviousRun | None:

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 from typing import TypeAlias
 
 import pandas as pd
@@ -110,10 +111,10 @@ def rule(  # noqa: PLR0913 - one keyword a column of the list of rules
 
     A check returns which rows have the fault: a Series for `field`, or a DataFrame with a column for each field that it
     looks at. Values are true and false, or the word of a severity where one rule has two. `expected`, `found` and
-    `group` are given the rows that were hit.
+    `group` are given the same rows as the check, and only when it hit one.
 
     `needs` are frame columns that must be filled in a row before the check sees it. A check that `folds` gives one
-    finding a sheet with the list of its tags: for all its hits, for its notes alone, or for what repeats over many rows.
+    finding a sheet with the list of its tags: for all its hits, for its notes alone, for what repeats over many rows.
     Rows of one `group` become one finding; rows whose group is empty have their own. A hit of less than the rule's
     severity withholds only with `lesser_withholds`. A check that `yields_to` others says nothing of a row that they
     speak of. One that `is_the_reason` says why a row can have no length at all, and cannot be switched off.
@@ -161,9 +162,8 @@ def changed_checks(basis: Basis) -> list[str]:
         if choice.off:
             sentences.append(f"The check {entry.plain_name!r} is switched off: {choice.off.rstrip('.')}.")
         elif choice.severity and choice.severity != entry.severity:
-            sentences.append(
-                f"The check {entry.plain_name!r} speaks as {choice.severity} instead of {entry.severity}, by the design basis."
-            )
+            change = f"speaks as {choice.severity} instead of {entry.severity}"
+            sentences.append(f"The check {entry.plain_name!r} {change}, by the design basis.")
     return sentences
 
 
@@ -215,7 +215,7 @@ class _RuleRun:
         by_field = hits if isinstance(hits, pd.DataFrame) else hits.to_frame(entry.field)
         severities = by_field.map(self._severity)
         self._hits = severities[severities.notna().any(axis=1)]
-        self._frame = frame.loc[self._hits.index]
+        self._frame = frame
         self._choice = basis.rules[entry.name].severity if entry.name in basis.rules else ""
         self._expected: str | pd.Series[str] = ""
         self._found: str | pd.Series[str] = ""
@@ -231,7 +231,7 @@ class _RuleRun:
             rows = self._hits[field].dropna()
             groups = self._groups(str(field), rows)
             folded = groups[groups != ""]
-            sheets = self._frame.loc[folded.index, "sheet"]
+            sheets = self._table.frame.loc[folded.index, "sheet"]
             for (_, severity, group), members in folded.groupby([sheets, rows[folded.index], folded], sort=False):
                 found.append(self._folded(str(field), Severity(str(severity)), str(group), members.index))
             for row_id, severity in rows.drop(folded.index).items():
@@ -324,7 +324,7 @@ class _RuleRun:
         return has_words or self._rule.group is not None or self._rule.folds is Folds.REPEATED
 
     def _spoken(self, severity: Severity) -> Severity:
-        """Return how loud a hit is said: the design basis' choice for the rule's own severity, at most that for lesser ones."""
+        """Return how loud a hit is said: as the design basis chose for the rule, lesser ones at most as loud."""
         if not self._choice:
             return severity
         chosen = Severity(self._choice)
@@ -399,16 +399,21 @@ def shown(name: str, row_id: int, frame: Frame) -> str:
     return ""
 
 
+@lru_cache(maxsize=65536)
+def _length_text(length_mm: float, unit: str, *, fractions: bool) -> str:
+    return format_length(length_mm, unit, fractions=fractions)
+
+
 def row_length(length_mm: float, row_id: int, frame: Frame) -> str:
     """Return a length in the unit and manner (fractions or decimals) of its row."""
-    return format_length(length_mm, word(frame, row_id, "unit") or "mm", fractions=flag(frame, row_id, "in_fractions"))
+    return _length_text(length_mm, word(frame, row_id, "unit") or "mm", fractions=flag(frame, row_id, "in_fractions"))
 
 
 def row_lengths(lengths_mm: "pd.Series[float]", frame: Frame) -> "pd.Series[str]":
     """Return lengths as text, each in the unit and manner of its row; empty where there is none."""
     return pd.Series(
         [
-            "" if math.isnan(length) else format_length(length, unit or "mm", fractions=bool(fractions))
+            "" if math.isnan(length) else _length_text(length, unit or "mm", fractions=bool(fractions))
             for length, unit, fractions in zip(lengths_mm, frame["unit"], frame["in_fractions"], strict=True)
         ],
         index=frame.index,

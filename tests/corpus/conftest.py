@@ -57,7 +57,7 @@ def _shown(frame: Frame, row_id: int, name: str) -> str:
 
 
 def _rows_of(table: IndexTable, read: TableRead) -> Grid:
-    names = sorted(read.columns, key=lambda name: read.columns[name].column)
+    names = sorted(read.columns, key=lambda name: (read.columns[name].column, name != "tag"))
     head = ["row", *(_with_letters(read.columns[name], read.second_columns.get(name)) for name in names)]
     head += [
         f"? {get_column_letter(column)} {' or '.join(FIELD[name].label for name in fields)}"

@@ -186,7 +186,7 @@ def test_two_heading_rows_that_disagree_get_one_line(sheet: Sheet, read: Read) -
         Tag    | Service | Bore depth (in) | Overall length (in) | Insertion length (in)
         TE-101 | Feed    | 9.25                | 9               | 0.25
     """)
-    with pytest.raises(WorkbookError, match="Index: .*rows 1 and 2.*disagree") as failure:
+    with pytest.raises(WorkbookError, match="sheet 'Index': the heading rows 1 and 2 disagree: column C") as failure:
         read()
     assert "\n" not in str(failure.value)
 

@@ -135,12 +135,17 @@ def test_designations_without_function_letters_are_told_by_sensor_type(sheet: Sh
     page = sheet("""
         Kennzeichen | Fühlertyp | Gesamtlänge (mm) | Bohrungstiefe (mm)
         x           | Pt100     | 241              | 235
-        10LAB10CP001 |          |                  |
+        y           | 3-wire    | 241              | 235
+        z           |           |                  | -
     """)
-    page["A2"].value, page["A2"].data_type = "=10LAB10CT001", "s"
-    page["A2"].data_type = "s"
-    assert [line[:2] for line in points()][0] == ["=10LAB10CT001", ""]
-    assert points()[1][1] == "not a temperature instrument"
+    for address, tag in (("A2", "=10LAB10CT001"), ("A3", "=10PAC10CT001"), ("A4", "=10LAB10CP001")):
+        page[address].value = tag
+        page[address].data_type = "s"
+    assert [line[:2] for line in points()] == [
+        ["=10LAB10CT001", ""],
+        ["=10PAC10CT001", ""],
+        ["=10LAB10CP001", "not a temperature instrument"],
+    ]
 
 
 def test_two_elements_of_one_tag_are_one_row(sheet: Sheet, points: Read) -> None:

@@ -82,6 +82,48 @@ def test_a_note_below_the_table_serves_the_sheet(sheet: Sheet, read: Read, rows:
     """)
 
 
+def test_a_note_on_line_sizes_says_nothing_of_lengths(sheet: Sheet, read: Read) -> None:
+    sheet("Notes: 1. All dimensions are in mm unless noted; line sizes are in inches.")
+    sheet("Unit 100 nominal pipe sizes are in inches.", row=2)
+    sheet("""
+        Tag    | Line size | Overall length | Bore depth
+        TE-101 | 4         | 241            | 235
+    """, row=4)
+    assert [line[3:] for line in read()[1:]] == [["241", "235"]]
+
+
+def test_a_note_on_nipples_alone_gives_the_wells_no_unit(sheet: Sheet, read: Read) -> None:
+    sheet("Note: nipple lengths are in inches")
+    sheet("""
+        Tag    | Service | Overall length | Bore depth
+        TE-101 | Feed    | 241            | 235
+    """, row=3)
+    assert [line[3:] for line in read()[1:]] == [["[no unit]", "[no unit]"]]
+
+
+def test_notes_that_contradict_each_other_give_no_unit(sheet: Sheet, read: Read) -> None:
+    sheet("All dimensions in mm\nAll lengths in inches")
+    sheet("""
+        Tag    | Service | Overall length | Bore depth
+        TE-101 | Feed    | 241            | 235
+    """, row=4)
+    assert [line[3:] for line in read()[1:]] == [["[no unit]", "[no unit]"]]
+
+
+def test_each_table_of_a_sheet_has_the_unit_noted_above_it(sheet: Sheet, read: Read) -> None:
+    sheet("AREA 1 - dimensions in inches")
+    sheet("""
+        Tag    | Service | Overall length | Bore depth
+        TE-101 | Feed    | 9.25           | 9
+    """, row=2)
+    sheet("AREA 2 - dimensions in mm", row=6)
+    sheet("""
+        Tag    | Service | Bore depth | Tip thickness
+        TE-201 | Feed    | 235        | 6
+    """, row=7)
+    assert [line[3:] for line in read() if line[0].isdigit()] == [["234.95", "228.6"], ["235", "6"]]
+
+
 def test_no_unit_anywhere_is_no_length(sheet: Sheet, read: Read, rows: Rows) -> None:
     sheet("""
         Tag    | Service | Overall length | Bore depth
@@ -141,7 +183,7 @@ def test_decimal_commas_are_settled_by_the_column(sheet: Sheet, read: Read, rows
     sheet("""
         Messstelle | Benennung | Gesamtlänge (mm) | Bohrungstiefe (mm) | Bohrungsdurchmesser (mm)
         TE 101     | Dampf     | 241,5            | 235,5              | 7,0
-        TE 102     | Dampf     | 1.241,5          | 1.235              | 7,0
+        TE 102     | Dampf     | 1.241,5          | '1.235             | 7,0
         TE 103     | Dampf     | '241             | '1,235             | 7
     """)
     assert read() == rows("""

@@ -10,6 +10,7 @@ from openpyxl.styles import Font
 from thermowell_index.errors import OutputError
 from thermowell_index.ooxml import CellLook, style_sheet
 from thermowell_index.ooxml.markup import Element, parse
+from thermowell_index.ooxml.number_formats import FIRST_CUSTOM
 from thermowell_index.ooxml.style_sheet import StyleSheet
 from thermowell_index.ooxml.style_table import read_style_table
 
@@ -85,6 +86,12 @@ def test_number_formats_are_found_or_added() -> None:
     table = read_style_table(styles.to_bytes(), "styles")
     assert table.number_format(added) == '0.000" in"'
     assert styles.to_bytes().startswith(f'<styleSheet xmlns="{NS}"><numFmts count="2">'.encode())
+
+
+def test_a_date_format_does_not_get_an_id_whose_look_depends_on_the_locale() -> None:
+    styles = sheet()
+    index = styles.styled(0, CellLook(number_format="yyyy-mm-dd"))
+    assert int(xf(styles, index).attributes["numFmtId"]) >= FIRST_CUSTOM
 
 
 def test_fonts_turn_bold_and_plain() -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from thermowell_index.ooxml import Cell, Package
-from thermowell_index.reader.grid import cell_text
+from thermowell_index.reader.grid import cell_text, is_struck_out
 from thermowell_index.table import CellState
 from thermowell_index.units import (
     Dimension,
@@ -57,6 +57,8 @@ def read_length(cell: Cell | None, package: Package, decimal_mark: str | None = 
     """Return what a length cell holds; a date, a dead formula and a struck part are told from numbers and text."""
     if cell is None or (cell.value is None and not cell.is_formula):
         return MISSING
+    if is_struck_out(cell, package):
+        return Reading(state=CellState.DOUBTFUL, text=f"{cell_text(cell)} (struck out)", note="struck out")
     if cell.kind == "e" or cell.value is None:
         shown = str(cell.value) if cell.value is not None else "formula without a stored result"
         return Reading(state=CellState.DEAD, text=shown)

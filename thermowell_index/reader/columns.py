@@ -1,13 +1,15 @@
 """Which column is which field: by its heading, where two fields fit by its values, and by the user's map before all."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import Match
 from thermowell_index.reader.layout import HeadingBlock
+from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
 from thermowell_index.units import to_mm, unit_of_words
 
@@ -16,6 +18,11 @@ NEAR = 0.05
 CLEAR_SHARE = 0.7
 CLEAR_LEAD = 0.4
 # Plain words for a length of the well or the sensor: no number can tell one of these from another.
+HEADING_MAP = "heading map"
+# How large most of them are [mm]: narrower than what is possible, to tell two fields of one wording apart. Common
+# practice, no source.
+USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
+THREAD_SIZES_MM = (6.0, 38.1)
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 
@@ -34,11 +41,8 @@ def name_columns(
     dictionary: Dictionary,
     title_unit: str | None,
     mapped: Mapping[str, str],
-) -> None:
-    """Fill a table's columns from its heading block."""
-    for column, texts in block.texts.items():
-        if column not in block.candidates:
-            table.unread.append((column, " / ".join(dict.fromkeys(texts))))
+) -> TagColumns | None:
+    """Fill a table's columns from its heading block; return where its tags stand, None where it has none."""
     claims = _user_claims(block, mapped)
     waiting: dict[int, tuple[Match, ...]] = {}
     for column, found in block.candidates.items():
@@ -51,7 +55,43 @@ def name_columns(
             waiting[column] = rivals
     for column, rivals in waiting.items():
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
+    well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()})
+    if well is not None:
+        claims[well] = (Match("well_tag", 1.0, 0), "its values")
+    tag = _find_tag(block, grid, claims)
+    claims = {column: claim for column, claim in claims.items() if tag is None or column not in tag.all_columns}
     _settle(claims, table, block, dictionary)
+    if tag is not None:
+        table.columns["tag"] = replace(
+            _column_read("tag", tag.column, tag.why, block, dictionary), heading=_tag_heading(tag, block)
+        )
+    used = {*claims, *waiting, *(tag.all_columns if tag else ()), *(tag.parts if tag else ())}
+    table.unread += [(column, _heading(block, column)) for column in block.texts if column not in used]
+    table.unread.sort()
+    return tag or _well_tag(table)
+
+
+def _find_tag(block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]]) -> TagColumns | None:
+    """Return the tag columns: the one that the user's map names, else what headings and values say."""
+    for column, (match, why) in claims.items():
+        if match.field == "tag" and why == HEADING_MAP:
+            return TagColumns(parts=(column,), why=why)
+    ranked = sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column))
+    return find_tag_columns(block, grid, {column: claims[column][0].field for column in ranked})
+
+
+def _well_tag(table: TableRead) -> TagColumns | None:
+    """Return the column of well tags, by which the rows of a table of wells are known."""
+    return TagColumns(parts=(table.columns["well_tag"].column,)) if "well_tag" in table.columns else None
+
+
+def _tag_heading(tag: TagColumns, block: HeadingBlock) -> str:
+    return " + ".join(dict.fromkeys(_heading(block, column) for column in tag.parts if column in block.texts))
+
+
+def _heading(block: HeadingBlock, column: int) -> str:
+    return " / ".join(dict.fromkeys(" ".join(text.split()) for text in block.texts.get(column, ())))
+
 
 
 def _user_claims(block: HeadingBlock, mapped: Mapping[str, str]) -> dict[int, tuple[Match, str]]:
@@ -60,19 +100,14 @@ def _user_claims(block: HeadingBlock, mapped: Mapping[str, str]) -> dict[int, tu
     for field, wanted in mapped.items():
         for column, texts in block.texts.items():
             headings = {_folded(text) for text in (*texts, " ".join(texts), " / ".join(texts))}
-            if _folded(wanted) in headings or wanted.upper() == f"COLUMN {_letters(column)}":
-                claims[column] = (Match(field, 2.0, 0), "heading map")
+            if _folded(wanted) in headings or wanted.upper() == f"COLUMN {column_letters(column)}":
+                claims[column] = (Match(field, 2.0, 0), HEADING_MAP)
                 break
     return claims
 
 
 def _folded(text: str) -> str:
     return " ".join(text.split()).upper()
-
-
-def _letters(column: int) -> str:
-    first, rest = divmod(column - 1, 26)
-    return (_letters(first) if first else "") + chr(65 + rest)
 
 
 def _decide(
@@ -104,8 +139,7 @@ def _decide(
     elif not is_length:
         claims[column] = (rivals[0], "heading")
     elif filled:
-        heading = " / ".join(dict.fromkeys(block.texts[column]))
-        table.undecided.append((column, heading, tuple(match.field for match in rivals)))
+        table.undecided.append((column, _heading(block, column), tuple(match.field for match in rivals)))
 
 
 def _share(dictionary: Dictionary, field: str, filled: Sequence[Reading], unit: str | None) -> float:
@@ -120,10 +154,14 @@ def _could_be(entry: Field, reading: Reading, unit: str | None, fits_mm: Mapping
     is_number = reading.state is CellState.VALUE
     if entry.kind is Kind.LENGTH:
         return (
-            is_number and reading.number is not None and fits(fits_mm[entry.name], reading.number, reading.unit or unit)
+            is_number
+            and reading.number is not None
+            and fits(USUAL_MM.get(entry.name, fits_mm[entry.name]), reading.number, reading.unit or unit)
         )
     if entry.name == "length_unit":
         return unit_of_words(reading.text) is not None
+    if entry.kind is Kind.SIZE and is_number and reading.number is not None:
+        return fits(THREAD_SIZES_MM, reading.number, reading.unit or unit)
     is_unit = unit_of_words(reading.text) is not None and not any(mark.isdigit() for mark in reading.text)
     return not is_unit and (not is_number or entry.kind is not Kind.TEXT or entry.name == "area")
 
@@ -158,7 +196,7 @@ def _settle(
         is_length = dictionary.fields[field].kind is Kind.LENGTH
         for read in reads[1:]:
             rival = claims[read.column][0].score >= claims[columns[0]][0].score - NEAR
-            if is_length and rival and field not in table.second_columns and claims[columns[0]][1] != "heading map":
+            if is_length and rival and field not in table.second_columns and claims[columns[0]][1] != HEADING_MAP:
                 table.second_columns[field] = replace(read, why="a second column for the same field")
             else:
                 table.unread.append((read.column, read.heading))
@@ -170,13 +208,8 @@ def _column_read(field: str, column: int, why: str, block: HeadingBlock, diction
     return ColumnRead(
         field=field,
         column=column,
-        heading=" / ".join(dict.fromkeys(" ".join(text.split()) for text in block.texts[column])),
+        heading=_heading(block, column),
         unit=unit if has_unit else None,
         unit_from=unit_from if has_unit else "",
         why=why,
     )
-
-
-def field_names(matches: Iterable[Match]) -> tuple[str, ...]:
-    """Return the names of the fields of some matches."""
-    return tuple(match.field for match in matches)

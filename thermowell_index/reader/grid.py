@@ -60,12 +60,19 @@ class Grid:
     def is_struck(self, row: int, column: int) -> bool:
         """Whether a cell's font is struck out."""
         cell = self.cell(row, column)
-        return cell is not None and self.package.is_struck(cell.style)
+        return cell is not None and is_struck_out(cell, self.package)
+
+
+def is_struck_out(cell: Cell, package: Package) -> bool:
+    """Whether nothing of a cell stands: its font is struck out, or all of its text is; and no part is left."""
+    if cell.kept_text is None:
+        return package.is_struck(cell.style)
+    return not cell.kept_text.strip()
 
 
 def cell_text(cell: Cell) -> str:
     """Return a cell's value as text: numbers in their shortest form, what is not struck of a partly struck text."""
-    if cell.kept_text is not None:
+    if cell.kept_text is not None and cell.kept_text.strip():
         return cell.kept_text.strip()
     value = cell.value
     if value is None:

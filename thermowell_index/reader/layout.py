@@ -5,15 +5,21 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from thermowell_index.errors import WorkbookError
+from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary, Match, stacked
 from thermowell_index.units import unit_of_words
 
 HEIGHT = 4
 LEAST_FIELDS = 3
+TAGS = frozenset({"tag", "well_tag"})
+LEAST_LENGTHS = 2
 # A group heading spans a part of the table; what spans more than this share of the columns is a title.
 TITLE_SHARE = 0.7
 SURE = 0.75
+NEAR = 0.05
+LABELS_WITHIN = 12
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,6 +54,21 @@ def find_headings(grid: Grid, dictionary: HeadingDictionary) -> list[HeadingBloc
     return blocks
 
 
+def why_no_table(grid: Grid, dictionary: HeadingDictionary) -> str:
+    """Return why no table was found on a sheet."""
+    for column in range(1, LABELS_WITHIN + 1):
+        labels = {row: text for row in grid.rows() if (text := grid.text(row, column))}
+        found = [match for text in labels.values() for match in dictionary.matches(text)[:1] if match.score == 1.0]
+        fields = {match.field for match in found}
+        has_length = any(dictionary.is_length(field) for field in fields)
+        if TAGS & fields and has_length and len(fields) > LEAST_FIELDS:
+            return (
+                f"its labels run down column {column_letters(column)}, one column a tag; "
+                "looked for headings in a row with the tags below them"
+            )
+    return "no heading row with a tag and two more known headings"
+
+
 def _holds_a_tag(grid: Grid, row: int, blocks: list[HeadingBlock]) -> bool:
     """Whether a row below a heading has a number in the tag column, as tags have and headings have not."""
     for column, found in blocks[-1].candidates.items() if blocks else ():
@@ -67,24 +88,88 @@ def _may_be_heading(grid: Grid, row: int) -> bool:
 
 
 def _block_at(grid: Grid, row: int, dictionary: HeadingDictionary) -> HeadingBlock | None:
-    best: tuple[float, int, dict[int, tuple[str, ...]]] | None = None
-    for last_row in range(row, min(row + HEIGHT, grid.last_row + 1)):
-        if last_row > row and not _may_be_heading(grid, last_row):
-            break
-        texts = _stack(grid, row, last_row)
-        count = _named(texts, dictionary)
-        if count >= LEAST_FIELDS and (best is None or count > best[0] + 0.01):
-            best = (count, last_row, texts)
-    if best is None or not grid.own_texts(row):
+    last_row = _last_heading_row(grid, row, dictionary)
+    if last_row is None or not grid.own_texts(row):
         return None
-    _, last_row, texts = best
-    if row < last_row and _named(_stack(grid, row + 1, last_row), dictionary) >= best[0]:
-        return None  # the first row adds nothing: it is a title above the heading
+    last_row = _with_other_languages(grid, row, last_row, dictionary)
+    texts = _stack(grid, row, last_row)
     candidates = {column: found for column, stack in texts.items() if (found := _candidates(stack, dictionary))}
+    _refuse_two_side_by_side(grid, last_row, candidates, dictionary)
     data_row, units = _units_below(grid, last_row, texts)
     return HeadingBlock(
         first_row=row, last_row=last_row, data_row=data_row, texts=texts, units=units, candidates=candidates
     )
+
+
+def _last_heading_row(grid: Grid, row: int, dictionary: HeadingDictionary) -> int | None:
+    """Return the row down to which the heading that begins at a row names most; None where none begins there."""
+    best: tuple[float, int] | None = None
+    for last_row in range(row, min(row + HEIGHT, grid.last_row + 1)):
+        if last_row > row and not _may_be_heading(grid, last_row):
+            break
+        count = _named(_stack(grid, row, last_row), dictionary)
+        if count >= LEAST_FIELDS and (best is None or count > best[0] + 0.01):
+            best = (count, last_row)
+    if best is None:
+        return None
+    count, last_row = best
+    if row < last_row and _named(_stack(grid, row + 1, last_row), dictionary) >= count:
+        return None  # the first row adds nothing: it is a title above the heading
+    return last_row
+
+
+def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary: HeadingDictionary) -> int:
+    """Return the last of the rows that say the whole heading again, as in a second language.
+
+    Raises
+    ------
+    WorkbookError
+        The second names other lengths than the first: no telling which of the two is right.
+
+    """
+    last = last_row
+    while last < grid.last_row and _may_be_heading(grid, last + 1):
+        below = _stack(grid, last + 1, last + 1)
+        if _named(below, dictionary) < LEAST_FIELDS or not _names_a_tag(below, dictionary):
+            break
+        above = _stack(grid, first_row, last)
+        for column in sorted(set(above) & set(below)):
+            one, other = (_sure_length(texts[column], dictionary) for texts in (above, below))
+            if one and other and one != other:
+                raise WorkbookError(
+                    f"{grid.package.path}: sheet {grid.name!r}: the heading rows {last} and {last + 1} disagree: "
+                    f"column {column_letters(column)} is {above[column][-1]!r} and {below[column][-1]!r}; "
+                    "looked for one heading"
+                )
+        last += 1
+    return last
+
+
+def _sure_length(texts: tuple[str, ...], dictionary: HeadingDictionary) -> str:
+    """Return the one length that heading texts name word for word, empty where they do not."""
+    found = _candidates(texts, dictionary)
+    is_sure = bool(found) and found[0].score == 1.0 and len(_rivals(found)) == 1
+    return found[0].field if is_sure and dictionary.is_length(found[0].field) else ""
+
+
+def _refuse_two_side_by_side(
+    grid: Grid, row: int, candidates: Mapping[int, tuple[Match, ...]], dictionary: HeadingDictionary
+) -> None:
+    """Raise where two tables stand on the same rows: the values of one would be taken for the other's."""
+    seen: dict[str, int] = {}
+    tags: list[int] = []
+    for column in sorted(candidates):
+        match = candidates[column][0]
+        if match.field == "tag" and match.score >= SURE:
+            tags.append(column)
+        elif dictionary.is_length(match.field) and match.score == 1.0 and tags:
+            first = seen.setdefault(match.field, tags[-1])
+            if first != tags[-1]:
+                raise WorkbookError(
+                    f"{grid.package.path}: sheet {grid.name!r}: two tables stand side by side, heading row {row}, "
+                    f"tags in columns {column_letters(first)} and {column_letters(tags[-1])}; "
+                    "put one below the other or on a sheet of its own"
+                )
 
 
 def _stack(grid: Grid, first_row: int, last_row: int) -> dict[int, tuple[str, ...]]:
@@ -131,14 +216,27 @@ def _is_title(text: str, found: Mapping[int, str], columns: list[int]) -> bool:
 
 
 def _named(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> float:
-    """Return how many fields the texts name, 0 where no tag is among them; a sure match counts a little more."""
+    """Return how many fields the texts name; 0 where neither a tag nor two lengths are among them.
+
+    A match that is not sure counts half.
+    """
     fields: dict[str, float] = {}
     for stack in texts.values():
         for match in _candidates(stack, dictionary)[:1]:
             fields[match.field] = max(fields.get(match.field, 0.0), match.score)
-    if not {"tag", "well_tag"} & set(fields):
+    lengths = sum(dictionary.is_length(name) and score >= SURE for name, score in fields.items())
+    if not TAGS & set(fields) and lengths < LEAST_LENGTHS:
         return 0.0
     return sum(1.0 if score >= SURE else 0.5 for score in fields.values())
+
+
+def _names_a_tag(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:
+    return any(found[0].field in TAGS for stack in texts.values() if (found := _candidates(stack, dictionary)))
+
+
+def _rivals(found: tuple[Match, ...]) -> tuple[Match, ...]:
+    """Return the matches that are as good as the best."""
+    return tuple(match for match in found if match.score >= found[0].score - NEAR)
 
 
 def _candidates(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Match, ...]:
@@ -153,8 +251,7 @@ def _candidates(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Ma
 
 def _fit(found: tuple[Match, ...]) -> float:
     """Return how well a reading fits: its score, less when two fields fit alike."""
-    rivals = sum(match.score >= found[0].score - 0.05 for match in found)
-    return found[0].score - 0.03 * (rivals - 1)
+    return found[0].score - 0.03 * (len(_rivals(found)) - 1)
 
 
 def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]) -> tuple[int, dict[int, str]]:

@@ -38,6 +38,12 @@ class Length:
     unit: str
     unit_from: str
 
+    @property
+    def shown_mm(self) -> float:
+        """Return the length that the number format shows [mm]; NaN where it shows all that is stored."""
+        shown = self.reading.shown
+        return to_mm(shown, self.unit) if shown is not None and self.state is CellState.VALUE and self.unit else np.nan
+
 
 def decimal_mark_of(readings: Sequence[Reading]) -> str | None:
     """Return the decimal mark that the cells of a column (or sheet) agree on, None where they do not or show none."""

@@ -5,11 +5,13 @@ from collections.abc import Iterable, Mapping
 
 from thermowell_index.reader.cells import read_length
 from thermowell_index.reader.grid import Grid
+from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead
 
 TOTALS = re.compile(
     r"\s*(?:grand |sub[- ]?)?"
-    r"(?:totals?|sum|count|summe|gesamt|anzahl|somme|suma|totale|totaal|number of|no\. of|qty)\b",
+    r"(?:totals?|sum|count|average|mean|summe|gesamt|anzahl|mittelwert|durchschnitt|somme|moyenne|suma|promedio|totale"
+    r"|media|totaal|gemiddelde|number of|no\. of|qty)\b",
     re.IGNORECASE,
 )
 FOOTERS = re.compile(
@@ -19,6 +21,11 @@ FOOTERS = re.compile(
 )
 SECTIONS = re.compile(
     r"\s*(?:unit|area|section|plant|train|system|block|package|anlage|bereich|unite|zone|loop group|building|skid)\b",
+    re.IGNORECASE,
+)
+TAIL = re.compile(
+    r"\s*(?:notes?\b|legend|abbreviations?|key\b|references?\b|remarks?\b|hinweise?\b|legende|abkurzungen|bemerkungen"
+    r"|remarques|notas\b|leyenda|legenda|observaciones)",
     re.IGNORECASE,
 )
 LONGEST_TAG = 60
@@ -38,23 +45,38 @@ def tag_shape(tag: str) -> str:
 class Lines:
     """The lines of one table's columns, told from what else stands below its heading."""
 
-    def __init__(self, grid: Grid, columns: Mapping[str, ColumnRead], lengths: frozenset[str]) -> None:
+    def __init__(
+        self, grid: Grid, tag: TagColumns, columns: Mapping[str, ColumnRead], lengths: frozenset[str]
+    ) -> None:
         self._grid = grid
-        self._tag = columns["tag"].column if "tag" in columns else columns["well_tag"].column
-        self._others = {name: read.column for name, read in columns.items() if read.column != self._tag}
+        self._tag_columns = tag
+        self._tag = tag.column
+        own = {*tag.parts, *tag.others}
+        self._others = {name: read.column for name, read in columns.items() if read.column not in own}
         self._lengths = [read.column for name, read in columns.items() if name in lengths]
         self._shapes: set[str] = set()
+        self._tail = grid.last_row + 1
 
     def learn(self, rows: Iterable[int]) -> None:
-        """Learn the tag patterns of the lines that are filled in well."""
+        """Learn the tag patterns of the lines that are filled in well, and where notes and legends follow the last."""
+        last = 0
         for row in rows:
-            tag = self.tag(row)
-            if tag and len(tag) <= LONGEST_TAG and any(map(str.isdigit, tag)) and self._filled(row) >= FEW:
+            tag, has_lengths = self.tag(row), self._length_cells(row) > 0
+            if tag and has_lengths:
+                last = row
+            is_tag = bool(tag) and len(tag) <= LONGEST_TAG and any(map(str.isdigit, tag))
+            if is_tag and (has_lengths or self._filled(row) >= FEW) and not self._is_note(row, tag):
                 self._shapes.add(tag_shape(tag))
+        texts = ((row, self._grid.own_texts(row)) for row in rows if row > last > 0)
+        marks = (row for row, found in texts if found and TAIL.match(found[min(found)]))
+        self._tail = next(marks, self._tail)
+
+    def _is_note(self, row: int, tag: str) -> bool:
+        return bool(FOOTERS.match(tag) or TOTALS.match(tag)) or self._spans_sideways(row)
 
     def tag(self, row: int) -> str:
-        """Return the text of the tag cell."""
-        return self._grid.text(row, self._tag)
+        """Return the tag of a line."""
+        return self._tag_columns.text(self._grid, row)
 
     def why_not(self, row: int) -> str:
         """Return why a line is no row of the index; empty where it is one."""
@@ -79,15 +101,19 @@ class Lines:
             return "note or footer"
         if len(tag) > LONGEST_TAG:
             return "" if has_lengths else "note or footer"
-        is_known = tag_shape(tag) in self._shapes
         if filled == 0 and SECTIONS.match(tag):
             return "section"
-        if is_known or has_lengths:
+        if has_lengths:
+            return ""
+        if row > self._tail and filled < FEW - 1:
+            return "below a legend or notes"
+        if tag_shape(tag) in self._shapes:
             return ""
         has_both = bool(re.search(r"[^\W\d_]", tag)) and bool(re.search(r"\d", tag))
         if not has_both:
             return "legend, section or footer"
-        return "" if filled >= FEW else "section, note or footer"
+        is_one_word = len(tag.split()) == 1 and filled > 0
+        return "" if filled >= FEW - 1 or is_one_word else "section, note or footer"
 
     def _why_not_untagged(self, row: int, first: str) -> str:
         cells = [self._grid.cell(row, column) for column in self._lengths]

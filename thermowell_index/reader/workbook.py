@@ -1,6 +1,5 @@
 """A workbook into the one table: every index sheet, every table on it, every row, with where each value came from."""
 
-import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -12,7 +11,7 @@ from thermowell_index.ooxml import Cell, Package, SheetInfo
 from thermowell_index.reader.columns import Dictionary, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
-from thermowell_index.reader.layout import HeadingBlock, find_headings
+from thermowell_index.reader.layout import HeadingBlock, find_headings, why_no_table
 from thermowell_index.reader.lengths import (
     Declared,
     Length,
@@ -24,12 +23,11 @@ from thermowell_index.reader.lengths import (
     shows_fractions,
 )
 from thermowell_index.reader.lines import Lines
+from thermowell_index.reader.noted_units import noted_unit
+from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
 from thermowell_index.units import unit_of_words
 
-ABOUT_UNITS = re.compile(
-    r"dim|length|unit|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten", re.IGNORECASE
-)
 FILLED_DOWN = ("area", "service", "line_number", "line_size")
 METRIC = frozenset({"mm", "cm", "m"})
 
@@ -96,38 +94,25 @@ class _Builder:
             return
         blocks = find_headings(grid, self._settings.headings)
         if not blocks:
-            read.reason = "no heading row with a tag and two more known headings"
+            read.reason = why_no_table(grid, self._settings.headings)
             return
-        title_unit = self._title_unit(grid, blocks)
+        self._titles += [
+            text for row in grid.rows() if row < blocks[0].first_row for text in grid.own_texts(row).values()
+        ]
         ends = [block.first_row - 1 for block in blocks[1:]] + [grid.last_row]
         spans: dict[object, list[tuple[HeadingBlock, int]]] = {}
         for block, end in zip(blocks, ends, strict=True):
             spans.setdefault(block.signature, []).append((block, end))
         for repeats in spans.values():
-            self._read_block(grid, read, repeats, title_unit)
+            unit = noted_unit(grid, blocks, repeats, min(repeats[0][0].texts))
+            self._read_block(grid, read, repeats, unit)
         read.is_read = bool(read.tables)
-        if not read.tables:
+        if read.is_read:
+            read.reason = ""
+        elif not read.reason:
             read.reason = "its headings name no dimension of a well, an extension or a sensor"
         read.hidden_rows = len(grid.cells.hidden_rows)
         read.hidden_columns = len(grid.cells.hidden_columns)
-
-    def _title_unit(self, grid: Grid, blocks: Sequence[HeadingBlock]) -> str | None:
-        """Return the unit that a note beside the table declares for all its lengths."""
-        first = blocks[0]
-        lines = [text for row in grid.rows() if row < first.first_row for text in grid.own_texts(row).values()]
-        self._titles += lines
-        tag = min(first.texts)
-        below = [
-            text
-            for row in grid.rows()
-            if row >= first.data_row
-            for text in list(grid.own_texts(row).values())[:1]
-            if len(grid.own_texts(row)) == 1 and column_is(grid, row, tag)
-        ]
-        for text in (*lines, *below):
-            if ABOUT_UNITS.search(text) and (unit := unit_of_words(text)):
-                return unit
-        return None
 
     def _read_block(
         self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], title_unit: str | None
@@ -143,26 +128,33 @@ class _Builder:
             repeated_headings=[again.last_row for again, _ in repeats[1:]],
         )
         mapped = {**self._settings.column_map.get("*", {}), **self._settings.column_map.get(grid.name, {})}
-        name_columns(table, block, grid, self._settings.dictionary, title_unit, mapped)
-        if not self._is_index(table):
+        tag = name_columns(table, block, grid, self._settings.dictionary, title_unit, mapped)
+        if tag is None:
+            read.reason = f"its headings in row {table.heading_row} name dimensions, but there is no column of tags"
+        if tag is None or not self._is_index(table):
             return
         self._tables[table.table_id] = table
         read.tables.append(table)
         rows = [row for part, end in repeats for row in range(part.data_row, end + 1)]
-        frame = self._frame(grid, read, table, rows, title_unit)
+        frame = self._frame(grid, read, table, tag, rows, title_unit)
         if not frame.empty:
             self._frames.append(frame)
 
     def _is_index(self, table: TableRead) -> bool:
         fields = self._settings.dictionary.fields
-        has_tag = bool({"tag", "well_tag"} & set(table.columns))
         dimensions = [name for name in table.columns if name in self._lengths and fields[name].group != "order"]
-        return has_tag and bool(dimensions or table.undecided)
+        return bool(dimensions or table.undecided)
 
     def _frame(
-        self, grid: Grid, read: SheetRead, table: TableRead, rows: Sequence[int], title_unit: str | None
+        self,
+        grid: Grid,
+        read: SheetRead,
+        table: TableRead,
+        tag: TagColumns,
+        rows: Sequence[int],
+        title_unit: str | None,
     ) -> pd.DataFrame:
-        lines = Lines(grid, table.columns, self._lengths)
+        lines = Lines(grid, tag, table.columns, self._lengths)
         lines.learn(rows)
         reasons = {row: lines.why_not(row) for row in rows}
         kept = [row for row, reason in reasons.items() if not reason]
@@ -172,8 +164,10 @@ class _Builder:
             "row": kept,
             "table_id": [table.table_id] * len(kept),
             "is_hidden": [row in grid.cells.hidden_rows for row in kept],
+            "is_struck": [tag.is_struck(grid, row) for row in kept],
         }
         data.update(self._texts(grid, table, kept))
+        data["tag"] = [tag.text(grid, row) for row in kept]
         data.update(self._length_columns(grid, table, kept, data, title_unit))
         return pd.DataFrame(data)
 
@@ -183,8 +177,6 @@ class _Builder:
             if name not in self._lengths:
                 column = table.columns.get(name)
                 found[name] = [_text(grid, row, column, name) for row in rows] if column else [""] * len(rows)
-        if "tag" not in table.columns:
-            found["tag"] = list(found["well_tag"])
         return found
 
     def _length_columns(
@@ -207,8 +199,6 @@ class _Builder:
         codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
         columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
         columns["unit"] = _row_units(read, len(rows), title_unit or self._settings.default_unit)
-        tag = (table.columns.get("tag") or table.columns["well_tag"]).column
-        columns["is_struck"] = [grid.is_struck(*grid.anchor(row, tag)) for row in rows]
         return columns
 
     def _read_lengths(
@@ -247,11 +237,6 @@ class _Builder:
         return IndexTable(frame=frame, sheets=self._sheets, title_lines=self._titles, tables=self._tables)
 
 
-def column_is(grid: Grid, row: int, column: int) -> bool:
-    """Whether a row's only text begins in the table's first column or left of it."""
-    return min(grid.own_texts(row)) <= column
-
-
 def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:
     if grid.is_continued(row, column.column) and name not in FILLED_DOWN:
         return ""
@@ -279,6 +264,7 @@ def _length_parts(name: str, column: Sequence[Length] | None, count: int) -> dic
             f"{name}_unit": empty,
             f"{name}_unit_from": empty,
             f"{name}_note": empty,
+            f"{name}_shown_mm": np.full(count, np.nan).tolist(),
         }
     return {
         f"{name}_mm": [length.value_mm for length in column],
@@ -287,6 +273,7 @@ def _length_parts(name: str, column: Sequence[Length] | None, count: int) -> dic
         f"{name}_unit": [length.unit for length in column],
         f"{name}_unit_from": [length.unit_from for length in column],
         f"{name}_note": [length.reading.note for length in column],
+        f"{name}_shown_mm": [length.shown_mm for length in column],
     }
 
 

@@ -146,7 +146,8 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
     )
     worded = frame["worded_nipple_mm"].to_numpy(float)
     unlengthed = np.isnan(nipple) & np.isnan(extension) & _has_no_problem(frame)
-    worded_is_bought = (is_nipple | (frame["nipples_are_equal"].to_numpy(bool) & is_union)) & unlengthed
+    is_worded = unlengthed & ~np.isnan(worded)
+    worded_is_bought = (is_nipple | (frame["nipples_are_equal"].to_numpy(bool) & is_union)) & is_worded
     standard = np.where(
         np.isnan(worded) & (is_nipple | is_union) & unlengthed, basis.length_mm("extension.standard_length"), nan
     )
@@ -154,7 +155,7 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
         [
             ~np.isnan(nipple),
             (meaning == "bought") & ~np.isnan(extension),
-            worded_is_bought | ((meaning == "bought") & unlengthed & ~np.isnan(worded)),
+            worded_is_bought | ((meaning == "bought") & is_worded),
         ],
         [nipple, extension, worded],
         standard,

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 import pandas as pd
 
 from thermowell_index.dictionary import FIELD
+from thermowell_index.records.growth import temperature_deg_c
 from thermowell_index.records.points import unknown_states
 from thermowell_index.table import Frame, IndexTable, flag, whole, word
 from thermowell_index.units import format_length
@@ -20,6 +21,8 @@ CHECKED = (
     "probe_length",
     "well_connection",
 )
+# Lengths in millimetres made of fractions of an inch differ in the last binary digits [mm].
+EPSILON_MM = 1e-6
 COMPARED = ("bore_depth_used_mm", "overall_length_mm", "tip_thickness_mm", "extension_installed_mm", "probe_length_mm")
 
 
@@ -30,6 +33,17 @@ def add_relations(table: IndexTable, one_well_mm: float) -> None:
     _add_other_depths(frame, one_well_mm)
     _add_twins(frame, one_well_mm)
     _add_foreign_wells(frame)
+    _add_temperature(table)
+
+
+def _add_temperature(table: IndexTable) -> None:
+    """Add the design temperature in degrees Celsius, NaN where it is not stated with a unit."""
+    headings = {table_id: read.columns.get("design_temperature") for table_id, read in table.tables.items()}
+    words = {table_id: column.heading if column else "" for table_id, column in headings.items()}
+    table.frame["design_temperature_deg_c"] = [
+        temperature_deg_c(str(text), words[table_id])
+        for text, table_id in zip(table.frame["design_temperature"], table.frame["table_id"], strict=True)
+    ]
 
 
 def _add_sheet_details(table: IndexTable) -> None:
@@ -69,20 +83,19 @@ def _add_other_depths(frame: Frame, one_well_mm: float) -> None:
     key = key.where(~is_well_row, frame["tag_key"])
     members = (frame["is_point"] | is_well_row) & own.notna() & (key != "")
     for _, group in own[members].groupby(key[members], sort=False):
-        if len(group) > 1 and group.max() - group.min() > one_well_mm + 1e-6:
+        if len(group) > 1 and group.max() - group.min() > one_well_mm + EPSILON_MM:
             for row_id in group.index[frame.loc[group.index, "is_point"]]:
                 frame.at[row_id, "detail_other_depths"] = _depths(frame, group, row_id)
 
 
 def _depths(frame: Frame, group: "pd.Series[float]", row_id: int) -> str:
-    others = [other for other in group.index if abs(group[other] - group[row_id]) > 1e-6]
-    return (
-        "; ".join(
-            f"{word(frame, other, 'tag')} ({word(frame, other, 'sheet')}, row {whole(frame, other, 'row')}) has {_length(frame, group[other], row_id)}"
-            for other in others
-        )
-        or "the others agree"
-    )
+    others = [other for other in group.index if abs(group[other] - group[row_id]) > EPSILON_MM]
+    places = [
+        f"{word(frame, other, 'tag')} ({word(frame, other, 'sheet')}, row {whole(frame, other, 'row')})"
+        for other in others
+    ]
+    lengths = [_length(frame, group[other], row_id) for other in others]
+    return "; ".join(f"{place} has {length}" for place, length in zip(places, lengths, strict=True))
 
 
 def _length(frame: Frame, length_mm: float, row_id: int) -> str:
@@ -95,22 +108,22 @@ def _add_twins(frame: Frame, one_well_mm: float) -> None:
     frame["detail_tag_twice"] = ""
     frame["twins_differ"] = False
     points = frame[frame["is_point"] & (frame["tag_key"] != "")]
-    for _, group in points.groupby("tag_key", sort=False):
-        if len(group) > 1:
-            differ = _differ(group, one_well_mm)
-            for row_id in group.index:
-                frame.at[row_id, "twins_differ"] = differ
-                frame.at[row_id, "detail_tag_twice"] = "also " + _places(group, row_id)
+    twins = points[points["tag_key"].duplicated(keep=False)]
+    for _, group in twins.groupby("tag_key", sort=False):
+        differ = _differ(group, one_well_mm)
+        for row_id in group.index:
+            frame.at[row_id, "twins_differ"] = differ
+            frame.at[row_id, "detail_tag_twice"] = "also " + _places(group, row_id)
 
 
 def _places(group: Frame, row_id: int) -> str:
     return ", ".join(
-        f"{group.at[other, 'sheet']} row {group.at[other, 'row']}" for other in group.index if other != row_id
+        f"{word(group, other, 'sheet')} row {whole(group, other, 'row')}" for other in group.index if other != row_id
     )
 
 
 def _differ(group: Frame, limit_mm: float) -> bool:
-    lengths = any(_spread(group[name].dropna()) > limit_mm + 1e-6 for name in COMPARED)
+    lengths = any(_spread(group[name].dropna()) > limit_mm + EPSILON_MM for name in COMPARED)
     words = any(len({word for word in group[name] if word}) > 1 for name in ("mounting", "arrangement"))
     return lengths or words
 

@@ -13,6 +13,8 @@ from thermowell_index.records.words import folded
 GROUP = re.compile(r"(?<![A-Z])([A-Z]{1,6})(?=[-_ ./]*\d)")
 TEMPERATURE = re.compile(r"T[DMJKXZ]?[EWTIGPSCVYRAHLXZU]{1,5}|TD")
 # First letters of other measured quantities with functions behind them.
+# A measuring point of a power plant's identification system: system, number, CT for temperature, number [memory].
+POWER_PLANT_POINT = re.compile(r"(?<![A-Z])[A-Z]{3} ?\d{2} ?(?P<kind>C[A-Z]) ?\d{3}(?!\d)")
 OTHERS = re.compile(
     r"(?:P|PD|F|FF|FQ|L|LD|A|S|V|Z|H|X|W|WD|Q|J|U|I|D)[ACEGIRSTVYHLQXZO]{1,4}|(?:FO|RO|PSE|PSV|PRV|BDV|ESDV|SDV|XV|MOV|HV)"
 )
@@ -38,6 +40,8 @@ class TagParts:
         """
         if not self.letters:
             return "unknown"
+        if self.letters == "CT":
+            return "element"
         if not self.letters.startswith("T") or not TEMPERATURE.fullmatch(self.letters):
             return "other"
         rest = self.letters[1:].lstrip("D")
@@ -53,13 +57,18 @@ def take_apart(tag: str) -> TagParts:
     """Return the parts of a tag; dashes, blanks and case make no difference."""
     plain = folded(tag)
     key = re.sub(r"[\s\-\u2010-\u2015]", "", plain)
+    point = POWER_PLANT_POINT.search(plain)
+    if point:
+        return TagParts(key, "CT" if point["kind"] == "CT" else "", key, key, key, "", 1)
     found = [match for match in GROUP.finditer(plain) if TEMPERATURE.fullmatch(match.group(1))]
     if not found:
         found = [match for match in GROUP.finditer(plain) if OTHERS.fullmatch(match.group(1))]
     if not found:
         return TagParts(key, "", key, key, key, "", 1)
-    chosen = found[-1] if TEMPERATURE.fullmatch(found[-1].group(1)) else found[0]
-    before, after = plain[: chosen.start()], plain[chosen.end() :]
+    elements = [match for match in found if match.group(1) in {"TE", "TDE"}]
+    chosen = (elements or [found[-1] if TEMPERATURE.fullmatch(found[-1].group(1)) else found[0]])[-1]
+    behind = [match.start() for match in found if match.start() > chosen.start()]
+    before, after = plain[: chosen.start()], plain[chosen.end() : min(behind, default=len(plain))].rstrip("/&,+ ")
     prefix = re.sub(r"[^A-Z0-9]", "", before)
     number_and_rest = re.sub(r"[\s\-_.\u2010-\u2015]", "", after)
     number = re.match(r"\d+", number_and_rest)

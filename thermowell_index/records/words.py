@@ -101,14 +101,12 @@ def _first(meanings: Sequence[tuple[str, str]], plain: str) -> str:
 def state_of(text: str) -> str:
     """Return what a status cell says of its row: live, deleted, not there, or unknown."""
     plain = folded(text)
-    if not plain or is_placeholder(text):
-        return "live"
-    if re.search(rf"\bNOT (?:YET )?(?:{DELETED})", plain):
+    if not plain or re.search(rf"\bNOT (?:YET )?(?:{DELETED})", plain):
         return "live"
     for pattern, state in ((DELETED, "deleted"), (NOT_THERE, "not there"), (LIVE, "live")):
         if re.search(rf"\b(?:{pattern})" if not pattern.startswith("\\b") else pattern, plain):
             return state
-    return "unknown"
+    return "live" if is_placeholder(text) else "unknown"
 
 
 @lru_cache(maxsize=65536)

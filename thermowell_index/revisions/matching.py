@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections import Counter, defaultdict
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from thermowell_index.revisions.memory import RowMemory
 
@@ -19,6 +20,11 @@ class RowMatch:
     gone: Sequence[int] = ()
     moved: Sequence[int] = ()
     sheets: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def now_of(self) -> dict[int, int]:
+        """Return the earlier row -> this issue's row."""
+        return {old: new for new, old in self.pairs.items()}
 
 
 def match_rows(before: Sequence[RowMemory], now: Sequence[RowMemory]) -> RowMatch:

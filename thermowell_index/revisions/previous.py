@@ -41,6 +41,13 @@ class BasisSignOff:
     comment: str = ""
     former_decision: str = ""
 
+    @property
+    def is_filled(self) -> bool:
+        """Return whether anything was written."""
+        return self.disposition != OPEN or bool(
+            self.reviewer or self.reviewed_on or self.comment or self.former_decision
+        )
+
 
 @dataclass(frozen=True, kw_only=True)
 class HandValue:
@@ -79,6 +86,7 @@ class PreviousRun:
     basis_sign_off: BasisSignOff | None = None
     hand_values: Sequence[HandValue] = ()
     register: Sequence[RegisterEntry] = ()
+    own_lines: Sequence[str] = ()
     sample_seed: str = ""
     said: Sequence[str] = ()
 

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from thermowell_index.units.dimension import Dimension, parse_dimension
 from thermowell_index.units.quantities import DimensionState
@@ -30,6 +31,7 @@ class _Format:
     tail: str = ""
 
 
+@lru_cache(maxsize=65536)
 def dimension_of_number(value: float, number_format: str) -> Dimension:
     """Read a numeric cell: what it stores, with the unit and the remarks that its number format prints.
 

@@ -1,14 +1,46 @@
 """The validator: the schema for types and single columns, and the rules, one fault one function."""
 
-from thermowell_index.validator import assembly, element, fit, presence, reading, well
+from thermowell_index.validator import (
+    access,
+    assembly,
+    element,
+    family,
+    fit,
+    metal,
+    mistakes,
+    neighbours,
+    order,
+    presence,
+    process,
+    reading,
+    well,
+)
 
-BEFORE_SIZING = ("reading", "presence", "well", "assembly", "element")
-AFTER_SIZING = ("fit",)
+BEFORE_SIZING = (
+    "reading",
+    "presence",
+    "neighbours",
+    "well",
+    "metal",
+    "family",
+    "assembly",
+    "access",
+    "element",
+    "process",
+)
+AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
     "reading": reading,
     "presence": presence,
+    "neighbours": neighbours,
     "well": well,
+    "metal": metal,
+    "family": family,
     "assembly": assembly,
+    "access": access,
     "element": element,
+    "process": process,
     "fit": fit,
+    "mistakes": mistakes,
+    "order": order,
 }

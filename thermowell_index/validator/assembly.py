@@ -1,15 +1,16 @@
 """What cannot be screwed together, or only by luck."""
 
+import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MALE_TOPS
 from thermowell_index.records.threads_read import JointThread
-from thermowell_index.registry import Withholds, rule
+from thermowell_index.registry import Withholds, row_lengths, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.validator.well import EPSILON_MM
 
-EPSILON_MM = 1e-6
 ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
 
 
@@ -92,6 +93,7 @@ def threads_do_not_mate(frame: Frame, basis: Basis) -> Hits:
     condition="a thread that the chain goes through is written in words that name none for certain",
     withholds=Withholds.ALWAYS,
     needs=("mounting", "arrangement"),
+    is_the_reason=True,
 )
 def thread_not_known(frame: Frame, basis: Basis) -> Hits:
     """A thread is stated in words that name no thread for certain.
@@ -116,6 +118,7 @@ def thread_not_known(frame: Frame, basis: Basis) -> Hits:
     condition="a fitting with a parallel thread (G, M) and no profile that states its seat plane",
     withholds=Withholds.ALWAYS,
     needs=("mounting",),
+    is_the_reason=True,
 )
 def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
     """A fitting with a parallel thread seats on its collar, not in its thread.
@@ -168,3 +171,38 @@ def insert_with_nothing_to_press_it(frame: Frame, basis: Basis) -> Hits:
     """
     female = frame["well_joint"].map(lambda joint: joint.is_stated and joint.gender == "female")
     return frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none") & female
+
+
+def _made_up_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "about " + row_lengths(_made_up(frame), frame) + " once both ends of the nipple are screwed in"
+
+
+def _made_up(frame: Frame) -> "pd.Series[float]":
+    """Return what the nipple, with its union or coupling, adds once made up [mm]; NaN for other arrangements."""
+    length = frame["nipple_length_mm"] - frame["engagement_well_mm"] - frame["engagement_top_mm"]
+    union, coupling = frame["arrangement"] == "nipple and union", frame["arrangement"] == "nipple and coupling"
+    more = pd.Series(np.nan, index=frame.index)
+    more = more.mask(frame["arrangement"] == "nipple", 0.0)
+    return length + more.mask(union | coupling, frame["union_length_mm"])
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="installed_length",
+    needs=("installed_length_mm", "nipple_length_mm", "arrangement"),
+    expected=_made_up_expected,
+    action="measure the extension face to face at the well, or state the bought length alone",
+    source="ASME B1.20.1: each made-up end of 1/2 NPT swallows about 1/2 in",
+    condition="installed length equals the bought nipple within 1/16 in, on taper threads, where parts made up give another length",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip"),
+)
+def engagement_not_taken_off(frame: Frame, basis: Basis) -> Hits:
+    """The installed length of the extension is the nipple's length as bought.
+
+    What the threads swallow was not taken off, so the length comes out too long, about an inch for a nipple of 1/2 NPT.
+    """
+    near = basis.length_mm("limit.installed_is_bought") + EPSILON_MM
+    is_copied = (frame["installed_length_mm"] - frame["nipple_length_mm"]).abs() <= near
+    is_taper = frame["engagement_well_mm"] > 0
+    return is_copied & is_taper & ((_made_up(frame) - frame["nipple_length_mm"]).abs() > near)

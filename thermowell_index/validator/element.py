@@ -2,14 +2,16 @@
 
 import re
 
+import numpy as np
 import pandas as pd
 
-from thermowell_index.basis import Basis
+from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.registry import Withholds, rule
+from thermowell_index.records.words import DUPLEX, says
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.validator.well import EPSILON_MM
 
-EPSILON_MM = 1e-6
 INCH_DECIMALS = 3
 
 
@@ -30,14 +32,113 @@ def _is_exact(text: str) -> bool:
     source="common practice, no source, for the least clearance; bores of 0.260 and 0.385 in for 1/4 and 3/8 in sheaths are read in neutral tables",
     condition="bore narrower than the sheath, or (diameters in decimals) wider by less than 0.005 in",
     withholds=Withholds.ALWAYS,
-    yields_to=("implausible_length",),
+    yields_to=("implausible_length", "unit_slip"),
 )
 def sheath_will_not_enter(frame: Frame, basis: Basis) -> Hits:
-    """The sheath is too thick for the bore."""
+    """The sheath is too thick for the bore.
+
+    It will not go in, or it sticks once it is hot. A bore written as the sheath's own nominal size (1/4, 6 mm) is not meant here.
+    """
     clearance = frame["bore_diameter_mm"] - frame["sheath_diameter_mm"]
     exact = frame["bore_diameter_text"].map(lambda text: _is_exact(str(text)))
     tight = clearance < basis.length_mm("limit.sheath_clearance") - EPSILON_MM
     return (clearance < -EPSILON_MM) | (tight & exact)
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="bore_diameter",
+    needs=("bore_diameter_mm", "sheath_diameter_mm"),
+    expected="the drilled diameter, as 0.260 in for a 1/4 in sheath",
+    action="none, if this sheet writes bores by the size of the sheath that they take",
+    source="common practice, no source; bores of 0.260 and 0.385 in for 1/4 and 3/8 in sheaths are read in neutral tables",
+    condition="bore and sheath diameter are the same nominal size",
+    folds=Folds.ALWAYS,
+)
+def nominal_bore_diameter(frame: Frame, basis: Basis) -> Hits:
+    """Bore diameters are written as the nominal size of the sheath.
+
+    A "1/4 in bore" is how people write 0.260 in. Whether the sheath goes in was not checked for these rows.
+    """
+    same = (frame["bore_diameter_mm"] - frame["sheath_diameter_mm"]).abs() <= EPSILON_MM
+    return same & ~frame["bore_diameter_text"].map(lambda text: _is_exact(str(text)))
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="sheath_diameter",
+    needs=("bore_diameter_mm", "sheath_diameter_mm"),
+    expected="a sheath at most 0.06 in (1.6 mm) thinner than the bore",
+    action="check both diameters; a sheath or a sleeve that fills the bore reads faster and lasts longer",
+    source=PRACTICE,
+    condition="bore wider than the sheath by more than 0.06 in (1.6 mm on metric rows); not the flanged inserts of DIN wells, whose tips are thickened",
+    folds=Folds.REPEATED,
+    yields_to=("implausible_length", "unit_slip", "bore_wider_than_tip"),
+)
+def sheath_rattles(frame: Frame, basis: Basis) -> Hits:
+    """The bore is much wider than the sheath.
+
+    The sensor is slow, and it vibrates in the flow.
+    """
+    most = np.where(
+        frame["unit"] == "mm", basis.length_mm("limit.clearance_metric"), basis.length_mm("limit.clearance_inch")
+    )
+    thickened = frame["is_din_form"] & (frame["mounting"] == "flanged insert")
+    return (frame["bore_diameter_mm"] - frame["sheath_diameter_mm"] > most + EPSILON_MM) & ~thickened
+
+
+TWO_IN_ONE = r"DUPLEX|DUAL|DOUBLE|DOPPEL|TWIN|DOBLE|DOPPI|DUBBEL|2 ?X|TWO ELEMENTS"
+MOST_TAGS_OF_A_WELL = 4
+
+
+def _is_duplex(frame: Frame) -> "pd.Series[bool]":
+    said = frame["element_count"].map(lambda text: says(DUPLEX, str(text)))
+    for name in ("sensor_type", "instrument_type", "remarks", "service"):
+        said = said | frame[name].map(lambda text: says(TWO_IN_ONE, str(text)))
+    return said
+
+
+def _sharing(frame: Frame) -> "pd.Series[int]":
+    """Return how many tags name each row's well; 0 where one of them says duplex."""
+    is_named = frame["well_key"] != ""
+    wells = frame["well_key"].where(is_named)
+    tags = frame["tag_key"].groupby(wells).transform("nunique").fillna(0)
+    duplex = _is_duplex(frame).groupby(wells).transform("any").fillna(value=False).astype(bool)
+    return tags.where(is_named & ~duplex, 0)
+
+
+def _other_tags(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    tags = frame["tag"].groupby(frame["well_key"]).transform(lambda group: ", ".join(dict.fromkeys(group)))
+    return "well tag " + frame["well_tag"].astype(object) + " stands beside " + tags.astype(object)
+
+
+def _type_not_tag(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return frame["well_key"].where(_sharing(frame) > MOST_TAGS_OF_A_WELL, "")
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="well_tag",
+    needs=("well_key", "tag_key"),
+    found=_other_tags,
+    expected="one sensor a bore, or a duplex sensor said in words",
+    action="find out whether it is one duplex sensor or two wells, and say so in the index",
+    source=PRACTICE,
+    condition="two to four live tags name one well and none of them says duplex; more of them, one note: then it is no well's tag",
+    group=_type_not_tag,
+    yields_to=("tag_twice",),
+)
+def two_sensors_one_bore(frame: Frame, basis: Basis) -> Hits:
+    """Two sensors are to stand in one bore.
+
+    The second has no hole. Either they are the two elements of one duplex sensor, or one of the well tags is wrong.
+    """
+    sharing = _sharing(frame)
+    return (
+        pd.Series("", index=frame.index, dtype=object)
+        .mask(sharing > 1, Severity.ERROR.value)
+        .mask(sharing > MOST_TAGS_OF_A_WELL, Severity.NOTE.value)
+    )
 
 
 def _twins(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -74,3 +175,23 @@ def tag_twice(frame: Frame, basis: Basis) -> Hits:
 def well_tag_of_another_loop(frame: Frame, basis: Basis) -> Hits:
     """The well tag belongs to another loop that has a sensor of its own."""
     return frame["detail_well_tag_of_another_loop"] != ""
+
+
+OTHER_QUANTITIES = r"PRESSURE|\bFLOW|\bLEVEL|VIBRATION|ANALY[SZ]|CONDUCTIVITY|\bPH\b|DRUCK|DURCHFLUSS|FULLSTAND|FUELLSTAND|PRESSION|DEBIT|NIVEAU|PRESION|CAUDAL|NIVEL"
+THIS_QUANTITY = r"TEMP|THERM|TERM|\bRTD|\bT/?C\b|PT ?-?100|\bT[EITW]\b"
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="instrument_type",
+    needs=("instrument_type", "letters"),
+    expected="a temperature instrument, as the letters of the tag say",
+    action="find out whether the tag or the type is wrong",
+    source="ISA-5.1: the first letter T is temperature (read in public summaries of the standard)",
+    condition="the type names another measured quantity and not temperature",
+)
+def type_contradicts_tag(frame: Frame, basis: Basis) -> Hits:
+    """The tag says temperature and the type of the instrument says something else."""
+    kind = frame["instrument_type"]
+    other = kind.map(lambda text: says(OTHER_QUANTITIES, str(text)) and not says(THIS_QUANTITY, str(text)))
+    return frame["letters"].str.startswith("T") & other

@@ -4,7 +4,7 @@ import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.registry import Folds, Withholds, row_lengths, rule
+from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, row_lengths, rule
 from thermowell_index.table import Frame, Hits
 
 STACK = "geometry and the tolerances of the design basis"
@@ -142,6 +142,7 @@ def _window(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=STACK,
     condition="no multiple of the increment, or no length of the list, lies between shortest and longest",
     withholds=Withholds.ALWAYS,
+    is_the_reason=True,
 )
 def no_length_fits(frame: Frame, basis: Basis) -> Hits:
     """No length that can be ordered is sure to fit.
@@ -170,3 +171,46 @@ def tip_assumed(frame: Frame, basis: Basis) -> Hits:
     decides = frame["assumed_tip_decides"].astype(bool)
     severity = decides.map({True: Severity.WARNING.value, False: Severity.NOTE.value})
     return severity.where(assumed, "")
+
+
+def _growth_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return (
+        "hot growth "
+        + row_lengths(frame["growth_mm"].abs(), frame)
+        + ", margin "
+        + row_lengths(frame["margin_mm"], frame)
+    )
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="design_temperature",
+    needs=("growth_mm", "margin_mm"),
+    found=_growth_found,
+    expected="hot growth of at most a quarter of the margin",
+    action="check materials and temperature; a sheath of the well's own material, or a spring of more travel, takes it away",
+    source="linear expansion of well and sheath; the share is common practice, no source",
+    condition="growth of the well over the sheath between 20 °C and the design temperature uses more than 25 % of the margin",
+)
+def hot_growth_eats_margin(frame: Frame, basis: Basis) -> Hits:
+    """Well and sheath grow so differently that the heat takes up much of the spring's margin.
+
+    Contact that is made cold can be lost hot.
+    """
+    return frame["growth_mm"].abs() > basis.number("mistake.growth_share") * frame["margin_mm"] + 1e-6
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="tag",
+    expected="bore depth, extension, thread and seat that lead to a length",
+    action="look at the row's working: it ends at what is not known",
+    source=GEOMETRY,
+    condition="no length comes out and no other check says why",
+    withholds=Withholds.ALWAYS,
+    yields_to=(ANY_CAUSE,),
+    is_the_reason=True,
+)
+def length_not_computed(frame: Frame, basis: Basis) -> Hits:
+    """Something that the length needs is not known, such as the engagement of a thread of an unusual size."""
+    return frame["probe_length_order_mm"].isna()

@@ -67,6 +67,7 @@ def dimensions_without_tag(frame: Frame, basis: Basis) -> Hits:
     condition="no bore depth, no overall length, and no well row to join",
     withholds=Withholds.ALWAYS,
     yields_to=CELL_FAULTS,
+    is_the_reason=True,
 )
 def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     """There is no way to the depth of the bore.
@@ -85,6 +86,7 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain",
     withholds=Withholds.ALWAYS,
+    is_the_reason=True,
 )
 def mounting_not_stated(frame: Frame, basis: Basis) -> Hits:
     """How the sensor is held is not known.
@@ -131,6 +133,7 @@ def blank_mounting_from_basis(frame: Frame, basis: Basis) -> Hits:
     condition="the arrangement is unknown and no installed length is given",
     withholds=Withholds.ALWAYS,
     yields_to=("mounting_not_stated",),
+    is_the_reason=True,
 )
 def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     """What stands between the well and the sensor is not known.
@@ -177,6 +180,7 @@ def extension_from_basis(frame: Frame, basis: Basis) -> Hits:
     condition="an extension is named without a length, and the design basis has none",
     withholds=Withholds.ALWAYS,
     yields_to=(*CELL_FAULTS, "union_basis_not_stated", "fitting_onto_bare_nipple", "threads_do_not_mate"),
+    is_the_reason=True,
 )
 def extension_without_length(frame: Frame, basis: Basis) -> Hits:
     """An extension is named and its length is not."""
@@ -208,6 +212,7 @@ def standard_extension_taken(frame: Frame, basis: Basis) -> Hits:
     condition="one length beside a union, or one number for two nipples, that may be bought or installed",
     withholds=Withholds.ALWAYS,
     yields_to=CELL_FAULTS,
+    is_the_reason=True,
 )
 def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     """A length beside a union may be the nipple's as bought, or the whole extension's as installed.
@@ -230,6 +235,7 @@ def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     needs=("bore_depth_used_mm",),
     yields_to=CELL_FAULTS,
+    is_the_reason=True,
 )
 def seat_height_not_known(frame: Frame, basis: Basis) -> Hits:
     """The plate of a flanged insert sits in the head at a height that is not known.
@@ -240,7 +246,7 @@ def seat_height_not_known(frame: Frame, basis: Basis) -> Hits:
 
 
 @rule(
-    severity=Severity.NOTE,
+    severity=Severity.WARNING,
     field="spring_travel",
     expected="the travel of the sensor's spring",
     action="check the travel on the sensor's data sheet: a spring of 1/2 in travel is solid at bore depth + installed length",

@@ -1,12 +1,14 @@
 """What is wrong with a cell before its number is looked at: no unit, a date, a range, a dead formula."""
 
+import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
-from thermowell_index.registry import Folds, Withholds, rule
+from thermowell_index.registry import Folds, Withholds, row_lengths, rule
 from thermowell_index.table import CellState, Frame, Hits
+from thermowell_index.validator.well import EPSILON_MM
 
 SURVEY = "state the length in the cell, with its unit; measure it at the well where no document has it"
 
@@ -24,6 +26,7 @@ def _in_state(frame: Frame, *states: CellState) -> pd.DataFrame:
     source=PRACTICE,
     condition="a length for which none of the five sources gives a unit",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def unit_not_known(frame: Frame, basis: Basis) -> Hits:
     """A length has no unit.
@@ -41,6 +44,7 @@ def unit_not_known(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="two of unit column, heading and title block differ and the values fit both or neither",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def units_disagree(frame: Frame, basis: Basis) -> Hits:
     """Two places that declare the unit of a column contradict each other.
@@ -70,6 +74,7 @@ def _what_was_typed(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source="spreadsheet programs turn what looks like a date into one on entry (public vendor documentation of spreadsheet programs)",
     condition="the cell of a length holds a date",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def date_for_dimension(frame: Frame, basis: Basis) -> Hits:
     """A length was turned into a date.
@@ -89,6 +94,7 @@ def date_for_dimension(frame: Frame, basis: Basis) -> Hits:
     condition="two numbers in the cell of a length (error), or one with ~, est., approx., TBC or ? (warning)",
     withholds=Withholds.WHEN_NEEDED,
     lesser_withholds=True,
+    is_the_reason=True,
 )
 def range_for_dimension(frame: Frame, basis: Basis) -> Hits:
     """A length is undecided: two numbers, or one that the index itself doubts.
@@ -108,6 +114,7 @@ def range_for_dimension(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="the text in the cell of a length is no length, and no placeholder either",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def unreadable_dimension(frame: Frame, basis: Basis) -> Hits:
     """The cell of a length holds something that cannot be read as one.
@@ -125,6 +132,7 @@ def unreadable_dimension(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="an error value such as #REF! or #N/A, or a formula stored without its result",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def dead_formula(frame: Frame, basis: Basis) -> Hits:
     """A formula gives no value.
@@ -142,6 +150,7 @@ def dead_formula(frame: Frame, basis: Basis) -> Hits:
     source=GEOMETRY,
     condition="two columns of equal standing give one field and differ by more than 1/16 in",
     withholds=Withholds.WHEN_NEEDED,
+    is_the_reason=True,
 )
 def two_columns_differ(frame: Frame, basis: Basis) -> Hits:
     """Two columns for the same length give different values.
@@ -149,6 +158,13 @@ def two_columns_differ(frame: Frame, basis: Basis) -> Hits:
     The headings do not say which of the two was measured, so neither is used.
     """
     return _in_state(frame, CellState.CONFLICT)
+
+
+def plausible_mm(name: str, basis: Basis) -> tuple[float, float]:
+    """Return the least and the greatest length that a field can have [mm]."""
+    if name in {"bore_depth", "measured_bore_depth"}:
+        return basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
+    return FIELD[name].fits or (0.0, float("inf"))
 
 
 def _limits(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -166,6 +182,7 @@ def _limits(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=PRACTICE,
     condition="outside the limits of its field: bore depth 1-1/2 to 120 in (design basis), others as the dictionary says",
     withholds=Withholds.WHEN_NEEDED,
+    yields_to=("unit_slip",),
 )
 def implausible_length(frame: Frame, basis: Basis) -> Hits:
     """A length is one that no such part has.
@@ -174,11 +191,9 @@ def implausible_length(frame: Frame, basis: Basis) -> Hits:
     """
     hits = pd.DataFrame(index=frame.index)
     for name in LENGTH_FIELDS:
-        least, most = FIELD[name].fits or (0.0, float("inf"))
-        if name in {"bore_depth", "measured_bore_depth"}:
-            least, most = basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
+        least, most = plausible_mm(name, basis)
         length = frame[f"{name}_mm"]
-        hits[name] = (length < least - 1e-6) | (length > most + 1e-6)
+        hits[name] = (length < least - EPSILON_MM) | (length > most + EPSILON_MM)
     return hits
 
 
@@ -197,3 +212,46 @@ def unnamed_length_column(frame: Frame, basis: Basis) -> Hits:
     Insertion length taken for bore depth is short by the head of the well. The column is not read.
     """
     return frame["detail_unnamed_length_column"] != ""
+
+
+def _shown_names(frame: Frame) -> list[str]:
+    return [name for name in LENGTH_FIELDS if f"{name}_shown_mm" in frame]
+
+
+def _shown_off(frame: Frame, basis: Basis) -> pd.DataFrame:
+    """Return by field which cells show another length than they hold."""
+    most = np.where(
+        frame["unit"] == "mm",
+        basis.length_mm("limit.shown_differs_metric"),
+        basis.length_mm("limit.shown_differs_inch"),
+    )
+    offs = {name: (frame[f"{name}_shown_mm"] - frame[f"{name}_mm"]).abs() for name in _shown_names(frame)}
+    return pd.DataFrame({name: off > most + EPSILON_MM for name, off in offs.items()}, index=frame.index)
+
+
+def _shown_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    texts = pd.Series("", index=frame.index, dtype=object)
+    off = _shown_off(frame, basis)
+    for name in off.columns:
+        shown, held = row_lengths(frame[f"{name}_shown_mm"], frame), row_lengths(frame[f"{name}_mm"], frame)
+        said = f"{FIELD[name].label}: the cell shows " + shown + " and holds " + held
+        texts = texts.mask(off[name], texts.where(texts == "", texts + "; ") + said)
+    return texts
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="bore_depth",
+    found=_shown_found,
+    expected="a cell that shows what it holds, to 1/32 in (0.8 mm)",
+    action="find out which of the two is meant, and format the cell so that it shows it; what the cell holds is used",
+    source=PRACTICE,
+    condition="the number format of a length rounds it by more than 1/32 in (0.8 mm on metric rows)",
+    folds=Folds.REPEATED,
+)
+def shown_not_stored(frame: Frame, basis: Basis) -> Hits:
+    """A cell shows another length than it holds.
+
+    Its number format rounds: 9.19 is shown as 9 1/4. Whoever reads the sheet sees another well than the program does.
+    """
+    return _shown_off(frame, basis)

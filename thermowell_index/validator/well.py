@@ -12,8 +12,23 @@ from thermowell_index.table import Frame, Hits
 # Lengths in millimetres made of fractions of an inch differ in the last binary digits [mm].
 EPSILON_MM = 1e-6
 FLANGED = r"FLANG|\bRF\b|\bRTJ\b|\bFLG|\d ?#|\bCL(?:ASS)?\.? ?\d+|\bPN ?\d+|\bBRID[AE]|LAP JOINT|VAN ?STONE"
-THREADED_OR_WELDED = r"NPT|THREAD|SCREW|BSP|\bG ?\d|\bSW\b|SOCKET|EINSCHRAUB|FILETE|ROSCAD"
+THREADED_OR_SOCKET_WELDED = r"NPT|THREAD|SCREW|BSP|\bG ?\d|\bSW\b|SOCKET|EINSCHRAUB|FILETE|ROSCAD"
 MEASURE = "measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place, and correct the index"
+
+
+# What tells that a bore depth is none, before anything is made of it.
+BORE_CAUSES = (
+    "implausible_length",
+    "unit_slip",
+    "values_slid_against_tags",
+    "bore_deeper_than_well",
+    "tip_does_not_add_up",
+    "insertion_longer_than_well",
+    "lagging_left_out",
+    "bore_from_flange_face",
+    "insertion_copied_as_bore",
+    "one_well_two_depths",
+)
 
 
 def own_bore(frame: Frame) -> "pd.Series[float]":
@@ -21,11 +36,24 @@ def own_bore(frame: Frame) -> "pd.Series[float]":
     return frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
 
 
-def _flanged(frame: Frame) -> "pd.Series[bool]":
+def is_flanged(frame: Frame) -> "pd.Series[bool]":
+    """Return which wells have a flange as process connection."""
     return frame["well_connection"].map(lambda text: says(FLANGED, str(text)))
 
 
-def _sum_limit(frame: Frame, basis: Basis) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+def is_threaded(frame: Frame) -> "pd.Series[bool]":
+    """Return which wells are screwed or socket-welded in."""
+    return ~is_flanged(frame) & frame["well_connection"].map(lambda text: says(THREADED_OR_SOCKET_WELDED, str(text)))
+
+
+def _on_bore(frame: Frame, hit: "pd.Series[bool]") -> pd.DataFrame:
+    """Return hits on the cell that gives the bore depth: the measured one where there is one."""
+    is_measured = frame["measured_bore_depth_mm"].notna()
+    return pd.DataFrame({"bore_depth": hit & ~is_measured, "measured_bore_depth": hit & is_measured})
+
+
+def sum_limit(frame: Frame, basis: Basis) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+    """Return by how much overall length, bore depth and tip of each row may disagree [mm]."""
     is_metric = (frame["unit"] == "mm").to_numpy(bool)
     return np.where(is_metric, basis.length_mm("limit.sum_metric"), basis.length_mm("limit.sum_inch"))
 
@@ -33,7 +61,7 @@ def _sum_limit(frame: Frame, basis: Basis) -> "np.ndarray[tuple[int], np.dtype[n
 def _adds_up(frame: Frame, basis: Basis) -> "pd.Series[bool]":
     """Return which rows have a stated bore depth that the overall length less the tip confirms."""
     difference = (frame["overall_length_mm"] - frame["tip_used_mm"] - own_bore(frame)).abs()
-    return difference <= _sum_limit(frame, basis) + EPSILON_MM
+    return difference <= sum_limit(frame, basis) + EPSILON_MM
 
 
 def _below_overall(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -52,13 +80,15 @@ def _below_overall(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=GEOMETRY,
     condition="bore depth above overall length less 1/8 in",
     withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip", "values_slid_against_tags"),
 )
 def bore_deeper_than_well(frame: Frame, basis: Basis) -> Hits:
     """The bore is as deep as the well is long, or deeper.
 
     A well has a bottom. One of the two lengths is wrong, or one was copied into the other's column.
     """
-    return own_bore(frame) > frame["overall_length_mm"] - basis.length_mm("limit.bore_below_overall") + EPSILON_MM
+    most = frame["overall_length_mm"] - basis.length_mm("limit.bore_below_overall")
+    return _on_bore(frame, own_bore(frame) > most + EPSILON_MM)
 
 
 def _sum_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -81,17 +111,20 @@ def _sum_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
         "bore_from_flange_face",
         "insertion_copied_as_bore",
         "implausible_length",
+        "unit_slip",
+        "values_slid_against_tags",
         "one_well_two_depths",
     ),
 )
 def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
     """Overall length, bore depth and tip thickness are all stated and do not add up.
 
-    One of the three is wrong, and nothing on the row says which.
+    One of the three is wrong, and nothing on the row says which. Where a measured depth stands beside the drawing's, the measured one is used and
+    the two are compared instead.
     """
-    return (frame["overall_length_mm"] - own_bore(frame) - frame["tip_thickness_mm"]).abs() > _sum_limit(
-        frame, basis
-    ) + EPSILON_MM
+    off = (frame["overall_length_mm"] - own_bore(frame) - frame["tip_thickness_mm"]).abs()
+    is_confirmed = frame["measured_bore_depth_mm"].notna() & frame["bore_depth_mm"].notna()
+    return _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed)
 
 
 def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -108,7 +141,7 @@ def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=GEOMETRY,
     condition="insertion plus lagging length above overall length less 1/2 in",
     withholds=Withholds.ALWAYS,
-    yields_to=("implausible_length",),
+    yields_to=("implausible_length", "unit_slip", "values_slid_against_tags"),
 )
 def insertion_longer_than_well(frame: Frame, basis: Basis) -> Hits:
     """The well is longer below its connection than it is altogether.
@@ -120,10 +153,8 @@ def insertion_longer_than_well(frame: Frame, basis: Basis) -> Hits:
 
 
 def _head_length(frame: Frame, basis: Basis) -> "pd.Series[float]":
-    flanged = _flanged(frame)
-    threaded = frame["well_connection"].map(lambda text: says(THREADED_OR_WELDED, str(text)))
     lengths = np.select(
-        [flanged, threaded],
+        [is_flanged(frame), is_threaded(frame)],
         [basis.length_mm("well.head_length_flanged"), basis.length_mm("well.head_length_threaded")],
         np.nan,
     )
@@ -143,7 +174,7 @@ def _with_lagging(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=GEOMETRY,
     condition="bore depth is short of overall less tip (or of insertion + head less tip) by the lagging length, within 1/8 in",
     withholds=Withholds.ALWAYS,
-    yields_to=("implausible_length",),
+    yields_to=("implausible_length", "unit_slip", "values_slid_against_tags"),
 )
 def lagging_left_out(frame: Frame, basis: Basis) -> Hits:
     """The bore depth is short by just the lagging length.
@@ -157,7 +188,7 @@ def lagging_left_out(frame: Frame, basis: Basis) -> Hits:
     by_insertion = (
         bore - (frame["insertion_length_mm"] + _head_length(frame, basis) - frame["tip_used_mm"])
     ).abs() <= near
-    return (lagging > near) & (by_overall | (frame["overall_length_mm"].isna() & by_insertion))
+    return _on_bore(frame, (lagging > near) & (by_overall | (frame["overall_length_mm"].isna() & by_insertion)))
 
 
 def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -175,7 +206,7 @@ def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=GEOMETRY,
     condition="flanged well, bore depth equals insertion length less tip within 1/8 in",
     withholds=Withholds.ALWAYS,
-    yields_to=("implausible_length", "lagging_left_out"),
+    yields_to=("implausible_length", "unit_slip", "values_slid_against_tags", "lagging_left_out"),
 )
 def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
     """The bore depth of a flanged well was taken from the flange face, not from the open end.
@@ -184,7 +215,7 @@ def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
     """
     near = basis.length_mm("limit.flange_signature") + EPSILON_MM
     from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
-    return _flanged(frame) & from_face & ~_adds_up(frame, basis)
+    return _on_bore(frame, is_flanged(frame) & from_face & ~_adds_up(frame, basis))
 
 
 @rule(
@@ -196,7 +227,14 @@ def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="bore depth equals insertion length within 1/32 in, and a lagging length or a head is known",
     withholds=Withholds.ALWAYS,
-    yields_to=("implausible_length", "bore_from_flange_face", "lagging_left_out", "insertion_longer_than_well"),
+    yields_to=(
+        "implausible_length",
+        "unit_slip",
+        "values_slid_against_tags",
+        "bore_from_flange_face",
+        "lagging_left_out",
+        "insertion_longer_than_well",
+    ),
 )
 def insertion_copied_as_bore(frame: Frame, basis: Basis) -> Hits:
     """The insertion length stands in the column of the bore depth.
@@ -207,10 +245,10 @@ def insertion_copied_as_bore(frame: Frame, basis: Basis) -> Hits:
         "limit.copied_insertion"
     ) + EPSILON_MM
     stated_head = frame["overall_length_mm"] - frame["insertion_length_mm"] - frame["lagging_length_mm"].fillna(0.0)
-    has_head = (stated_head > frame["tip_used_mm"] + _sum_limit(frame, basis)) | (
+    has_head = (stated_head > frame["tip_used_mm"] + sum_limit(frame, basis)) | (
         frame["overall_length_mm"].isna() & _head_length(frame, basis).notna()
     )
-    return same & ((frame["lagging_length_mm"] > 0) | has_head) & ~_adds_up(frame, basis)
+    return _on_bore(frame, same & ((frame["lagging_length_mm"] > 0) | has_head) & ~_adds_up(frame, basis))
 
 
 def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -233,3 +271,31 @@ def one_well_two_depths(frame: Frame, basis: Basis) -> Hits:
     One bore has one depth.
     """
     return frame["detail_other_depths"] != ""
+
+
+def _measured_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "within 1/4 in of the drawing's " + row_lengths(frame["bore_depth_mm"], frame) + "; the measured one is used"
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="measured_bore_depth",
+    needs=("measured_bore_depth_mm", "bore_depth_mm"),
+    expected=_measured_expected,
+    action="make sure that the drawing is this well's: it may have been replaced, or scale lies in the bore; "
+    + MEASURE,
+    source=PRACTICE,
+    condition="measured and drawing bore depth differ by more than 1/4 in (6 mm on metric rows)",
+    yields_to=BORE_CAUSES,
+)
+def measured_against_drawing(frame: Frame, basis: Basis) -> Hits:
+    """The bore depth that was measured is not the drawing's.
+
+    The well was changed, something lies in the bore, or the drawing is another well's. The measured depth is used.
+    """
+    most = np.where(
+        frame["unit"] == "mm",
+        basis.length_mm("limit.measured_differs_metric"),
+        basis.length_mm("limit.measured_differs"),
+    )
+    return (frame["measured_bore_depth_mm"] - frame["bore_depth_mm"]).abs() > most + EPSILON_MM

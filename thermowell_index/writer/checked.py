@@ -9,11 +9,12 @@ from openpyxl import Workbook
 
 from thermowell_index.findings import Finding
 from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
-from thermowell_index.writer import check_summary, design_basis, discrepancies, order_schedule, spares_plan, state
+from thermowell_index.revisions.history import History
+from thermowell_index.writer import check_summary, design_basis, discrepancies, field_survey, order_schedule, spares_plan, state
 from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
 from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
-from thermowell_index.writer.marks import AUTHOR, STATE_SHEET, free_name, marks_for
+from thermowell_index.writer.marks import AUTHOR, FIELD_SURVEY_SHEET, STATE_SHEET, free_name, marks_for
 from thermowell_index.writer.report import Report
 
 STATE_TITLE = "Thermowell index state"
@@ -33,6 +34,7 @@ PLAIN_SHEETS: tuple[NewSheet, ...] = (
     NewSheet(what="check_summary", title=check_summary.TITLE, build=check_summary.build),
     NewSheet(what="order_schedule", title=order_schedule.TITLE, build=order_schedule.build),
     NewSheet(what="spares_plan", title=spares_plan.TITLE, build=spares_plan.build),
+    NewSheet(what=FIELD_SURVEY_SHEET, title=field_survey.TITLE, build=field_survey.build),
     NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
 )
 
@@ -112,6 +114,7 @@ def _new_sheets(
         content_fingerprint=report.run.content_fingerprint,
         findings=report.findings,
         flagged=flags,
+        history=History(),
     )
     stream = BytesIO()
     book.save(stream)

@@ -18,6 +18,7 @@ PREFIX = "_thermowell_index_"
 COLUMNS_PREFIX = f"{PREFIX}columns_"
 SHEET_PREFIX = f"{PREFIX}sheet_"
 STATE_SHEET = "state"
+FIELD_SURVEY_SHEET = "field_survey"
 
 _REFERENCE = re.compile(r"(?:'((?:[^']|'')+)'|([^'!]+))!(.+)")
 _LONGEST_SHEET_NAME = 31

@@ -1,44 +1,50 @@
 """The hidden sheet: what the next run has to know and a person has no use for.
 
-A line opens with what it is: `content`, the fingerprint of the index as it was read; `finding`, what tells a finding's
-identity beyond what Discrepancies shows; `style`, a cell that bears the look a flagged cell had before it was coloured.
+A line opens with what it is: `content`, the fingerprint of the index as it was read; `style`, a cell that bears the look
+a flagged cell had before it was coloured; any other word names a record, whose text follows in as many cells as it takes.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+import json
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass, field, replace
+from typing import Any, Final
 
 from openpyxl import Workbook
 
-from thermowell_index.findings import Finding
+from thermowell_index.findings import Finding, Severity
 from thermowell_index.ooxml import Cell, SheetCells, parse_range
 from thermowell_index.ooxml.addresses import cell_address
+from thermowell_index.revisions.comparison import Comparison, comparison_from_text
+from thermowell_index.revisions.history import History
+from thermowell_index.revisions.memory import RowMemory, row_from_text
+from thermowell_index.revisions.previous import BasisSignOff, HandValue, RegisterEntry
+from thermowell_index.revisions.run_register import RunLine, run_from_text
 from thermowell_index.writer.flags import Place
 from thermowell_index.writer.page import put
 
-KEEPER_COLUMN = 4
-LONGEST_TEXT = 32_000
-
-
-@dataclass(frozen=True, kw_only=True)
-class Identity:
-    """What makes a finding's identity and is not shown on Discrepancies."""
-
-    well_tag: str
-    occurrence: int
-    is_folded: bool
-    rule: str
-    field: str
-    subject_sheet: str
-    tags: tuple[str, ...]
+KEEPER_COLUMN: Final = 4
+LONGEST_TEXT: Final = 30_000  # below what a cell holds, so that escapes have room
+# What Discrepancies shows beside a finding and the rule says again in every run.
+SAID_BY_THE_RULE: Final = ("explanation", "action", "withholds")
 
 
 @dataclass(kw_only=True)
 class State:
-    """What a checked workbook remembers."""
+    """What a checked workbook remembers; `damaged` counts the records that could not be read."""
 
     content_fingerprint: str = ""
-    identities: dict[str, Identity] = field(default_factory=dict)
+    findings: dict[str, Finding] = field(default_factory=dict)
+    rows: list[RowMemory] = field(default_factory=list)
+    runs: list[RunLine] = field(default_factory=list)
+    basis_entries: dict[str, str] = field(default_factory=dict)
+    comparison: Comparison | None = None
+    register: list[RegisterEntry] = field(default_factory=list)
+    own_lines: list[str] = field(default_factory=list)
+    basis_sign_off: BasisSignOff | None = None
+    hand_values: list[HandValue] = field(default_factory=list)
+    sample_seed: str = ""
     kept_styles: dict[str, dict[Place, int]] = field(default_factory=dict)
+    damaged: int = 0
 
 
 def build(
@@ -48,12 +54,13 @@ def build(
     content_fingerprint: str,
     findings: Sequence[Finding],
     flagged: Mapping[str, Iterable[Place]],
+    history: History,
 ) -> dict[Place, tuple[str, Place]]:
     """Add the hidden sheet; return which of its cells keep the style of which client's cell."""
     sheet = book.create_sheet(name)
     sheet.sheet_state = "veryHidden"
-    lines: list[Sequence[str | int]] = [("content", content_fingerprint)]
-    lines += [("finding", *_identity_line(finding)) for finding in findings]
+    lines: list[Sequence[str]] = [("content", content_fingerprint)]
+    lines += [(word, *_chunks(text)) for word, text in _records(findings, history)]
     keepers: dict[Place, tuple[str, Place]] = {}
     for client_sheet, places in flagged.items():
         for place in places:
@@ -67,54 +74,110 @@ def build(
     return keepers
 
 
+def _records(findings: Sequence[Finding], history: History) -> Iterator[tuple[str, str]]:
+    yield from (("finding", _finding_text(finding)) for finding in findings)
+    yield from (("row", row.as_text()) for row in history.rows)
+    yield from (("run", run.as_text()) for run in history.runs)
+    yield "basis", _json(dict(history.basis_entries))
+    yield "basis sign-off", _json(asdict(history.basis_sign_off))
+    if history.comparison is not None:
+        yield "comparison", history.comparison.as_text()
+    for entry in history.register:
+        yield "register", _json({**asdict(entry), "finding": json.loads(_finding_text(entry.finding))})
+    yield from (("own line", _json(line)) for line in history.own_lines)
+    yield from (("hand value", _json(asdict(value))) for value in history.sample.values.values())
+    yield from (("hand value", _json(asdict(value))) for value in history.sample.earlier)
+    yield "seed", _json(history.sample.seed)
+
+
 def read_state(cells: SheetCells) -> State:
-    """Return what a hidden sheet of ours says; lines that are damaged are passed over."""
+    """Return what a hidden sheet of ours says; records that are damaged are passed over and counted."""
     state = State()
     for row in cells.rows.values():
-        words = [_text(row.get(column)) for column in range(1, 10)]
+        words = [_text(row[column]) for column in sorted(row)]
+        if not words:
+            continue
         if words[0] == "content":
-            state.content_fingerprint = words[1]
-        elif words[0] == "finding":
-            state.identities[words[1]] = _identity(words)
+            state.content_fingerprint = "".join(words[1:2])
         elif words[0] == "style" and KEEPER_COLUMN in row:
             top, left, _, _ = parse_range(words[2])
             state.kept_styles.setdefault(words[1], {})[top, left] = row[KEEPER_COLUMN].style
+        elif words[0] in _TAKERS:
+            try:
+                _TAKERS[words[0]](state, "".join(words[1:]))
+            except (ValueError, TypeError, KeyError):
+                state.damaged += 1
     return state
 
 
-def _identity_line(finding: Finding) -> tuple[str | int, ...]:
-    return (
-        finding.id,
-        finding.well_tag,
-        finding.occurrence,
-        "folded" if finding.folded else "",
-        finding.rule,
-        finding.field,
-        finding.sheet,
-        _joined(finding.tags),
+def _take_finding(state: State, text: str) -> None:
+    finding = _finding(json.loads(text))
+    state.findings[finding.id] = finding
+
+
+def _take_register(state: State, text: str) -> None:
+    data = json.loads(text)
+    state.register.append(RegisterEntry(**{**data, "finding": _finding(data["finding"])}))
+
+
+def _take_basis(state: State, text: str) -> None:
+    state.basis_entries = {str(key): str(value) for key, value in json.loads(text).items()}
+
+
+def _take_sign_off(state: State, text: str) -> None:
+    state.basis_sign_off = BasisSignOff(**json.loads(text))
+
+
+def _take_comparison(state: State, text: str) -> None:
+    state.comparison = comparison_from_text(text)
+
+
+def _take_seed(state: State, text: str) -> None:
+    state.sample_seed = str(json.loads(text))
+
+
+_TAKERS: Mapping[str, Callable[[State, str], None]] = {
+    "finding": _take_finding,
+    "row": lambda state, text: state.rows.append(row_from_text(text)),
+    "run": lambda state, text: state.runs.append(run_from_text(text)),
+    "basis": _take_basis,
+    "basis sign-off": _take_sign_off,
+    "comparison": _take_comparison,
+    "register": _take_register,
+    "own line": lambda state, text: state.own_lines.append(str(json.loads(text))),
+    "hand value": lambda state, text: state.hand_values.append(HandValue(**json.loads(text))),
+    "seed": _take_seed,
+}
+
+
+def _finding_text(finding: Finding) -> str:
+    data = asdict(finding)
+    return _json({name: value for name, value in data.items() if name not in SAID_BY_THE_RULE})
+
+
+def _finding(data: Mapping[str, Any]) -> Finding:
+    finding = Finding(**{**dict.fromkeys(SAID_BY_THE_RULE, ""), **data, "withholds": False})
+    return replace(
+        finding,
+        severity=Severity(finding.severity),
+        tags=tuple(finding.tags),
+        row_ids=tuple(finding.row_ids),
+        own_columns=tuple((str(heading), str(text)) for heading, text in finding.own_columns),
     )
 
 
-def _identity(words: Sequence[str]) -> Identity:
-    return Identity(
-        well_tag=words[2],
-        occurrence=int(words[3]) if words[3].isdecimal() else 0,
-        is_folded=words[4] == "folded",
-        rule=words[5],
-        field=words[6],
-        subject_sheet=words[7],
-        tags=tuple(words[8].split("\n")) if words[8] else (),
-    )
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
-def _joined(tags: Sequence[str]) -> str:
-    """Return the tags a line each, as many whole ones as a cell holds."""
-    text = "\n".join(tags)
-    return text if len(text) <= LONGEST_TEXT else text[:LONGEST_TEXT].rpartition("\n")[0]
+def _chunks(text: str) -> Iterator[str]:
+    """Yield a text in pieces that a cell holds."""
+    for start in range(0, len(text), LONGEST_TEXT):
+        yield text[start : start + LONGEST_TEXT]
 
 
-def _text(cell: Cell | None) -> str:
-    if cell is None or cell.value is None:
+def _text(cell: Cell) -> str:
+    if cell.value is None:
         return ""
     if isinstance(cell.value, float) and cell.value.is_integer():
         return str(int(cell.value))

@@ -1,0 +1,36 @@
+"""The drawing to scale of one well."""
+
+from thermowell_index.drawing import Assembly, drawing
+
+
+def _lines(**changes: float) -> dict[str, str]:
+    sound = {"bore_depth_mm": 228.6, "tip_mm": 6.35, "installed_mm": 0.0, "seat_plane_mm": 215.9, "probe_mm": 228.6}
+    return {line[:11].strip(): line[11:] for line in drawing(Assembly(**{**sound, **changes}), 100)}
+
+
+def test_the_tip_of_an_installed_probe_stands_at_the_bottom_of_the_bore() -> None:
+    lines = _lines()
+    assert lines["installed"].index(">") == lines["well"].rindex("=")
+
+
+def test_a_relaxed_probe_reaches_beyond_the_bottom_by_its_compression() -> None:
+    lines = _lines()
+    per_mm = 88 / (228.6 + 12.7)
+    assert lines["installed"].count("^") == round(12.7 * per_mm)
+    assert len(lines["as made"]) == len(lines["installed"])
+
+
+def test_an_extension_stands_left_of_the_open_face() -> None:
+    lines = _lines(installed_mm=76.2, seat_plane_mm=292.1, probe_mm=304.8)
+    assert lines["well"].startswith("~")
+    assert lines["well"].count("~") == round(76.2 * 88 / (304.8 + 12.7))
+
+
+def test_a_fixed_sensor_ends_short_of_the_bottom() -> None:
+    lines = _lines(probe_mm=209.55)
+    assert "^" not in lines["installed"]
+    assert lines["installed"].index(">") < lines["well"].rindex("=")
+
+
+def test_a_narrow_terminal_still_gets_a_drawing() -> None:
+    assert len(drawing(Assembly(bore_depth_mm=100, tip_mm=6, installed_mm=0, seat_plane_mm=90, probe_mm=100), 10)) == 3

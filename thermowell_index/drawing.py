@@ -1,0 +1,59 @@
+"""One well and its sensor as a drawing to scale in text: instrument end on the left, tip of the well on the right."""
+
+from dataclasses import dataclass
+
+LEAST_WIDTH = 40
+LABEL = 11
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assembly:
+    """What is drawn [mm]; `seat_plane` is from the bottom of the bore, as is everything on the axis."""
+
+    bore_depth_mm: float
+    tip_mm: float
+    installed_mm: float
+    seat_plane_mm: float
+    probe_mm: float
+
+
+def drawing(assembly: Assembly, width: int) -> list[str]:
+    r"""Return the lines of the drawing.
+
+    The well's body is `=` from its open face to the bottom of the bore and `#` at the tip, the extension `~`. The probe
+    is `-` from its seat `[` to its tip `>`: once as made, spring relaxed, once installed, with `^` for what the spring
+    gives.
+
+    Of 51 columns 50 stand for bore depth and relaxed probe beyond it, 241.3 mm: the bottom at 228.6 / 241.3 x 50 = 47,
+    the seat at 12.7 / 241.3 x 50 = 3:
+
+    >>> well = Assembly(bore_depth_mm=228.6, tip_mm=6.35, installed_mm=0, seat_plane_mm=215.9, probe_mm=228.6)
+    >>> print("\n".join(drawing(well, 62)))
+    well       |===============================================##
+    as made       [---------------------------------------------->
+    installed     [------------------------------------------->^^^
+    """
+    reach = max(assembly.bore_depth_mm + assembly.installed_mm, assembly.seat_plane_mm)
+    beyond = max(assembly.tip_mm, assembly.probe_mm - assembly.seat_plane_mm)
+    columns = max(width, LEAST_WIDTH) - LABEL
+    per_mm = (columns - 1) / (reach + beyond)
+
+    def at(from_bottom_mm: float) -> int:
+        return round((reach - from_bottom_mm) * per_mm)
+
+    face, bottom, seat = at(assembly.bore_depth_mm), at(0.0), at(assembly.seat_plane_mm)
+    tip, relaxed = at(-assembly.tip_mm), at(assembly.seat_plane_mm - assembly.probe_mm)
+    extension = " " * at(assembly.bore_depth_mm + assembly.installed_mm) + "~" * (
+        face - at(assembly.bore_depth_mm + assembly.installed_mm)
+    )
+    installed = min(relaxed, bottom)
+    rows = {
+        "well": extension + "|" + "=" * (bottom - face) + "#" * (tip - bottom),
+        "as made": _probe(seat, relaxed),
+        "installed": _probe(seat, installed) + "^" * (relaxed - installed),
+    }
+    return [f"{name:<{LABEL}}{row}".rstrip() for name, row in rows.items()]
+
+
+def _probe(seat: int, tip: int) -> str:
+    return " " * seat + "[" + "-" * max(tip - seat - 1, 0) + ">"

@@ -1,0 +1,163 @@
+"""What a run of neighbouring rows shows: a column pasted one row off, lengths filled down."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from thermowell_index.basis import PRACTICE, Basis
+from thermowell_index.dictionary import FIELD
+from thermowell_index.findings import Severity
+from thermowell_index.records.words import folded
+from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.table import Frame, Hits
+from thermowell_index.validator.family import head_length, head_limits
+from thermowell_index.validator.well import EPSILON_MM, own_bore, sum_limit
+
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Slide:
+    """One column of a table moved by one row: which rows then add up that did not."""
+
+    columns: str
+    step: int
+    rows: "pd.Index[int]"
+
+    @property
+    def words(self) -> str:
+        where = "below" if self.step > 0 else "above"
+        return f"{self.columns}: each of {len(self.rows)} neighbours adds up with the value of the row {where} it"
+
+
+def _runs(before: Flags, after: Flags, basis: Basis) -> Flags:
+    """Return which places lie in a window where few add up as they stand and nearly all once moved."""
+    width = int(basis.number("family.slid_rows"))
+    marked = np.zeros(len(before), dtype=bool)
+    windows_before = np.lib.stride_tricks.sliding_window_view(before, width).mean(axis=1)
+    windows_after = np.lib.stride_tricks.sliding_window_view(after, width).mean(axis=1)
+    slid = (windows_before < basis.number("family.slid_before")) & (windows_after > basis.number("family.slid_after"))
+    for start in np.flatnonzero(slid):
+        marked[start : start + width] = True
+    return marked & after
+
+
+def _sums(rows: Frame, basis: Basis) -> Flags:
+    """Return which rows' overall length is bore depth and tip."""
+    off = (rows["overall_length_mm"] - rows["tip_used_mm"] - own_bore(rows)).abs()
+    return np.asarray(off <= sum_limit(rows, basis) + EPSILON_MM)
+
+
+def _heads(rows: Frame, basis: Basis) -> Flags:
+    """Return which rows' overall, insertion and lagging length leave a head that such wells have."""
+    least, most = head_limits(rows, basis)
+    head = head_length(rows)
+    return np.asarray((head >= least - EPSILON_MM) & (head <= most + EPSILON_MM))
+
+
+def _moved(rows: Frame, names: tuple[str, ...], step: int) -> Frame:
+    return rows.assign(**{name: rows[name].shift(-step) for name in names})
+
+
+BORES = ("bore_depth_mm", "measured_bore_depth_mm")
+
+
+def _slides_of(rows: Frame, basis: Basis) -> _Slide | None:
+    """Return the slide of one table that makes most rows add up."""
+    if len(rows) < basis.number("family.slid_rows"):
+        return None
+    found: list[_Slide] = []
+    for step in (1, -1):
+        bores = _runs(_sums(rows, basis), _sums(_moved(rows, BORES, step), basis), basis)
+        overall = _runs(_sums(rows, basis), _sums(_moved(rows, ("overall_length_mm",), step), basis), basis)
+        insertion = _runs(_heads(rows, basis), _heads(_moved(rows, ("insertion_length_mm",), step), basis), basis)
+        heads_of_overall = _runs(_heads(rows, basis), _heads(_moved(rows, ("overall_length_mm",), step), basis), basis)
+        found += [
+            _Slide(columns="bore depth or overall length", step=step, rows=rows.index[bores]),
+            _Slide(columns="overall length", step=step, rows=rows.index[overall & heads_of_overall]),
+            _Slide(columns="bore depth or overall length", step=step, rows=rows.index[overall]),
+            _Slide(columns="insertion or overall length", step=step, rows=rows.index[insertion | heads_of_overall]),
+        ]
+    best = max(found, key=lambda slide: len(slide.rows))
+    return best if len(best.rows) else None
+
+
+def _slides(frame: Frame, basis: Basis) -> list[_Slide]:
+    slides = (_slides_of(rows, basis) for _, rows in frame.groupby("table_id", sort=False))
+    return [slide for slide in slides if slide is not None]
+
+
+def _slide_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    texts = pd.Series("", index=frame.index, dtype=object)
+    for slide in _slides(frame, basis):
+        texts[slide.rows] = slide.words
+    return texts
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="overall_length",
+    found=_slide_words,
+    expected="lengths that stand on the rows of their own tags",
+    action="go back to the revision before the column was sorted or pasted; do not move it back by eye",
+    source=PRACTICE,
+    condition="8 neighbours or more of which less than 60 % add up, and more than 90 % once one column is moved by one row",
+    withholds=Withholds.ALWAYS,
+    group=_slide_words,
+)
+def values_slid_against_tags(frame: Frame, basis: Basis) -> Hits:
+    """A column of lengths stands one row off its tags.
+
+    It was sorted or pasted without the others. Every length in the run belongs to a neighbour's well.
+    """
+    return _slide_words(frame, basis) != ""
+
+
+COPIED = ("overall_length_mm", "bore_depth_mm", "probe_length_mm")
+
+
+def _copied_runs(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return by row the run of equal lengths that it lies in, in words; empty outside of one."""
+    lengths = frame[list(COPIED)].round(3).fillna(-1.0)
+    is_bare = (lengths > 0).sum(axis=1) < len(COPIED) - 1
+    begins = (lengths != lengths.shift()).any(axis=1) | (frame["table_id"] != frame["table_id"].shift()) | is_bare
+    texts = pd.Series("", index=frame.index, dtype=object)
+    for _, rows in frame.groupby(begins.cumsum(), sort=False):
+        kinds = max(
+            rows[name].map(lambda text: folded(str(text))).replace("", np.nan).nunique()
+            for name in ("line_size", "connection_size", "well_connection")
+        )
+        is_long = len(rows) >= basis.number("family.copied_rows") and not is_bare[rows.index[0]]
+        if is_long and kinds >= basis.number("family.copied_kinds"):
+            texts[rows.index] = _run_words(rows.head(1), len(rows), kinds)
+    return texts
+
+
+def _run_words(first: Frame, count: int, kinds: int) -> str:
+    shown = [
+        f"{FIELD[name.removesuffix('_mm')].label} {row_lengths(first[name], first).iloc[0]}"
+        for name in COPIED
+        if first[name].notna().iloc[0]
+    ]
+    return f"{count} neighbours on {kinds} sizes or connections have {', '.join(shown)}"
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="overall_length",
+    found=_copied_runs,
+    expected="lengths of each well's own",
+    action="compare a few of these rows with the wells' drawings before any length is ordered",
+    source=PRACTICE,
+    condition="10 neighbours or more with the same overall length, bore depth and probe length over 3 line sizes or connections",
+    group=_copied_runs,
+    yields_to=("values_slid_against_tags",),
+)
+def run_of_copied_values(frame: Frame, basis: Basis) -> Hits:
+    """A run of rows has the same lengths on lines or connections of different sizes.
+
+    They look filled down from one row.
+    """
+    return _copied_runs(frame, basis) != ""

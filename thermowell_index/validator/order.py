@@ -1,0 +1,64 @@
+"""Lengths against what can be bought and what was bought."""
+
+import pandas as pd
+
+from thermowell_index.basis import FORM_4_INSERT_MM, GEOMETRY, Basis
+from thermowell_index.findings import Severity
+from thermowell_index.registry import Folds, row_lengths, rule
+from thermowell_index.table import Frame, Hits
+from thermowell_index.validator.well import EPSILON_MM
+
+
+def _range(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    shortest, longest = row_lengths(frame["shortest_fit_mm"], frame), row_lengths(frame["longest_fit_mm"], frame)
+    return "a length from " + shortest + " to " + longest
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="ordered_length",
+    needs=("ordered_length_mm", "order_number", "shortest_fit_mm", "longest_fit_mm"),
+    expected=_range,
+    action="stop or change the order, or see which of the well's dimensions was changed since",
+    source=GEOMETRY,
+    condition="a length that stands on an order lies outside shortest to longest",
+    yields_to=("implausible_length", "unit_slip"),
+)
+def changed_after_order(frame: Frame, basis: Basis) -> Hits:
+    """The length that was ordered does not fit the well as the index has it now.
+
+    A dimension was changed after the order, or it was ordered wrong.
+    """
+    ordered = frame["ordered_length_mm"]
+    return (ordered < frame["shortest_fit_mm"] - EPSILON_MM) | (ordered > frame["longest_fit_mm"] + EPSILON_MM)
+
+
+def _standard(frame: Frame) -> list[tuple[float, ...]]:
+    """Return the standard lengths [mm] of each row's sensor: its profile's, those of the standard for a plate insert."""
+    inserts = tuple(sorted(FORM_4_INSERT_MM.values()))
+    rows = zip(frame["standard_lengths"], frame["mounting"], strict=True)
+    return [
+        own if isinstance(own, tuple) else inserts if mounting == "flanged insert" else () for own, mounting in rows
+    ]
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="probe_length",
+    needs=("probe_length_order_mm", "mounting"),
+    expected="a standard length, which is on the shelf",
+    action="reckon with a longer delivery time, or change the extension",
+    source="common practice, no source; DIN 43735 lengths for plate inserts (read in a trade reprint of the form 4 table)",
+    condition="an ordered length, else the length to order, is not on the list of the sensor's standard lengths",
+    folds=Folds.ALWAYS,
+)
+def length_off_the_price_list(frame: Frame, basis: Basis) -> Hits:
+    """Lengths are not among the sensor's standard ones, and take longer to get."""
+    bought = frame["ordered_length_mm"].fillna(frame["probe_length_order_mm"])
+    return pd.Series(
+        [
+            bool(standard) and all(abs(length - one) > EPSILON_MM for one in standard)
+            for length, standard in zip(bought.tolist(), _standard(frame), strict=True)
+        ],
+        index=frame.index,
+    )

@@ -1,0 +1,56 @@
+"""The headings of the tables that reviewers write in, by which the next run finds their columns again."""
+
+import hashlib
+
+from thermowell_index.revisions.previous import HandValue
+
+REMARK_HEADINGS = ("Disposition", "Reviewer", "Reviewed on", "Comment", "Former decision")
+DISCREPANCIES_HEADINGS = (
+    "Finding",
+    "Severity",
+    "Tag",
+    "Sheet",
+    "Row",
+    "Cell",
+    "Field",
+    "Rule",
+    "Found",
+    "Expected",
+    "Explanation",
+    "Action",
+    "Change",
+    *REMARK_HEADINGS,
+)
+REGISTER_HEADINGS = (
+    "Entry",
+    "Tag",
+    "Sheet",
+    "Field",
+    "Rule",
+    "Found",
+    *REMARK_HEADINGS,
+    "Last seen in",
+    "May be now",
+    "Carry over to",
+)
+BASIS_SIGN_OFF_HEADINGS = ("Fingerprint", *REMARK_HEADINGS)
+BASIS_SIGN_OFF_MUST_HAVE = ("fingerprint", "disposition", "reviewer")
+HAND_VALUE_HEADINGS = (
+    "Sample",
+    "Tag",
+    "Place",
+    "What the index says",
+    "Working",
+    "Length to order",
+    "Length by hand",
+    "Checked by",
+    "Checked on",
+    "Comment",
+)
+OWN_LINES_HEADING = "Lines that reviewers added"
+
+
+def sample_name(value: HandValue) -> str:
+    """Return the name of a row of the sample, which stays the same while the row's inputs do."""
+    text = "\x1f".join((value.key, value.well_key, value.inputs))
+    return "Q-" + hashlib.sha256(text.encode()).hexdigest()[:8]
