@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+FIELD_SURVEY = "Field survey"
+"""Where a value came from that was entered from a filled-in form; also the sheet's title."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class SpareLength:
@@ -95,3 +98,96 @@ class Survey:
     taken: tuple[SurveyLine, ...] = ()
     left_over: tuple[SurveyLine, ...] = ()
     unsettled_rows: int = 0
+
+
+NO_SURVEY = Survey()
+
+
+@dataclass(frozen=True, kw_only=True)
+class TouchCard:
+    """What a fitter can check by hand while one sensor goes in.
+
+    `expected_mm` is what stands off when the tip first touches, and `least_mm` to `most_mm` what is good; of a fitting
+    without a spring all three speak of the gap left under the tip. `turns` is NaN where no thread is turned.
+    """
+
+    tag: str
+    place: str
+    mounting: str
+    stands_off: str
+    length_mm: float
+    plane: str
+    unit: str
+    in_fractions: bool
+    expected_mm: float
+    least_mm: float
+    most_mm: float
+    turns: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class StockItem:
+    """One line of a store's list; NaN and empty texts are what it does not say."""
+
+    item: str
+    sheet: str
+    row: int
+    length_mm: float
+    unit: str
+    diameter_mm: float
+    diameter: str
+    mounting: str
+    kind: str
+    thread: str
+    quantity: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class StoreList:
+    """What a store has: its usable lines, and those that were passed over with why."""
+
+    name: str
+    items: tuple[StockItem, ...]
+    passed_over: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class StockFit:
+    """An item of the store that fits a well, what is left on the tighter side, and what nobody has stated yet."""
+
+    item: StockItem
+    margin_mm: float
+    confirm: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TagSubstitutes:
+    """What fits one row now, best margin first, and which items are set aside for it."""
+
+    tag: str
+    sheet: str
+    row: int
+    unit: str
+    order_mm: float
+    shortest_mm: float
+    longest_mm: float
+    fits: tuple[StockFit, ...]
+    set_aside: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ItemUse:
+    """Which tags one item serves, no more than there are pieces of it, and which it would fit besides."""
+
+    item: StockItem
+    serves: tuple[str, ...]
+    also_fits: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Substitutes:
+    """What a store's list answers."""
+
+    store: StoreList
+    tags: tuple[TagSubstitutes, ...]
+    items: tuple[ItemUse, ...]

@@ -6,6 +6,7 @@ from functools import lru_cache, partial
 import numpy as np
 import pandas as pd
 
+from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding, Severity, Verdict
 from thermowell_index.records.build import build_records
@@ -141,7 +142,10 @@ def _bore_notes(frame: Frame) -> list[str]:
     for row_id in frame.index:
         field = fields.get(word(frame, row_id, "bore_depth_basis"), "overall_length")
         source = whole(frame, row_id, f"{field}_row_id")
-        notes.append("" if source in {row_id, -1} else f"from {_place(frame, source)}")
+        if word(frame, row_id, f"{field}_unit_from") == FIELD_SURVEY:
+            notes.append(word(frame, row_id, f"{field}_note"))
+        else:
+            notes.append("" if source in {row_id, -1} else f"from {_place(frame, source)}")
     return notes
 
 

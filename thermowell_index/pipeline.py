@@ -17,6 +17,7 @@ from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELD, FIELDS
 from thermowell_index.errors import WorkbookError
 from thermowell_index.findings import Finding, Severity
+from thermowell_index.heading_map import HeadingMap
 from thermowell_index.judge import judge
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
@@ -24,6 +25,7 @@ from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.registry import RULES, switches
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
+from thermowell_index.sizing.first_touch import touch_cards
 from thermowell_index.sizing.schedule import schedule
 from thermowell_index.sizing.spares_plan import spares_plan
 from thermowell_index.survey import survey
@@ -178,7 +180,7 @@ def _run_info(
     )
 
 
-def _read_settings(basis: Basis, column_map: Mapping[str, Mapping[str, str]], sheets: Collection[str]) -> ReadSettings:
+def _read_settings(basis: Basis, column_map: HeadingMap, sheets: Collection[str]) -> ReadSettings:
     fits = {entry.name: entry.fits for entry in FIELDS if entry.fits is not None}
     least, most = basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
     fits |= {"bore_depth": (least, most), "measured_bore_depth": (least, most)}
@@ -233,6 +235,7 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         run=info,
         schedule=schedule(table.frame),
         spares=spares_plan(table.frame),
+        touch_cards=touch_cards(table.frame),
         basis_rows=basis_rows(basis),
         profile_rows=profile_rows(basis),
         assumed=assumed_sentences(table.frame, findings, RULES),

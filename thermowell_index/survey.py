@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from thermowell_index.answers import Survey, SurveyEntry, SurveyLine, SurveyQuestion
+from thermowell_index.answers import FIELD_SURVEY, Survey, SurveyEntry, SurveyLine, SurveyQuestion
 from thermowell_index.basis import MOUNTINGS, Basis
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.records.tags import take_apart
@@ -101,6 +101,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     "fitting_onto_bare_nipple": (INSTALLED,),
     "extension_not_stated": (INSTALLED,),
     "nipple_shorter_than_threads": (INSTALLED,),
+    "engagement_not_taken_off": (INSTALLED,),
     "extension_without_length": (INSTALLED, "standard extension"),
     "union_basis_not_stated": (INSTALLED, "meaning of a length beside a union"),
     "mounting_not_stated": (MOUNTING,),
@@ -122,6 +123,7 @@ CELL_FAULTS = frozenset(
         "dead_formula",
         "two_columns_differ",
         "implausible_length",
+        "unit_slip",
     }
 )
 BY_CONTRIBUTOR: Mapping[str, tuple[str, ...]] = {
@@ -186,9 +188,9 @@ def _settled_by(frame: Frame, row_id: int, finding: Finding) -> tuple[str, ...]:
 
 
 def _is_measured(frame: Frame, row_id: int, label: str) -> bool:
-    """Whether a row has the measurement already, so that asking for it again settles nothing."""
-    field = QUESTIONS[label].field
-    return label in {BORE, INSTALLED} and word(frame, row_id, f"{field}_state") == "value"
+    """Whether a row has the answer from the field already, so that asking for it again settles nothing."""
+    column = f"{QUESTIONS[label].field}_unit_from"
+    return column in frame and word(frame, row_id, column) == FIELD_SURVEY
 
 
 def _ranked(causes: Mapping[int, Sequence[Cause]]) -> list[SurveyQuestion]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from thermowell_index.answers import SurveyEntry
+from thermowell_index.answers import FIELD_SURVEY, SurveyEntry
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.cells import Reading, read_length
@@ -30,7 +30,6 @@ COLUMNS: Mapping[str, str] = {
     "taken": "taken",
 }
 """Heading of the form in small letters, and what it gives."""
-SOURCE = "Field survey"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -212,8 +211,8 @@ def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
         "state": CellState.VALUE,
         "text": format_length(mean_mm, shown, fractions=shown == "in"),
         "unit": shown,
-        "unit_from": SOURCE,
-        "note": f"{SOURCE}, {entry.place}",
+        "unit_from": FIELD_SURVEY,
+        "note": f"{FIELD_SURVEY}, {entry.place}",
         "row_id": row_id,
     }
     for part, value in values.items():

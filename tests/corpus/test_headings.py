@@ -5,7 +5,8 @@ from collections.abc import Callable
 import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
-from thermowell_index.errors import WorkbookError
+from thermowell_index.errors import SettingsError, WorkbookError
+from thermowell_index.heading_map import MappedHeading
 
 Sheet = Callable[..., Worksheet]
 Read = Callable[..., list[list[str]]]
@@ -196,11 +197,30 @@ def test_a_heading_map_by_text_and_by_letter_wins(sheet: Sheet, read: Read, rows
         Tag    | Service | Dim. A (in) | Length (in)
         TE-101 | Feed    | 9.25        | 9
     """)
-    mapped = {"Index": {"overall_length": "Dim. A (in)", "bore_depth": "column D"}}
+    mapped = {
+        "Index": {
+            "overall_length": MappedHeading(headings=("Dim. A (in)",)),
+            "bore_depth": MappedHeading(headings=("column D",), unit="mm"),
+            "ignore": MappedHeading(headings=("Service",)),
+        }
+    }
     assert read(column_map=mapped) == rows("""
-        row | tag A | service B | overall length C | bore depth D
-        2 | TE-101 | Feed | 234.95 | 228.6
+        row | tag A | overall length C | bore depth D
+        2 | TE-101 | 234.95 | 9
     """)
+
+
+def test_a_heading_map_that_names_what_is_not_there_gets_one_line(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Service | Overall length (in)
+        TE-101 | Feed    | 9.25
+    """)
+    mapped = {
+        "Index": {"bore_depth": MappedHeading(headings=("Depth",))},
+        "Other": {"tag": MappedHeading(headings=("Tag",))},
+    }
+    with pytest.raises(SettingsError, match="sheet 'Index' has no heading 'Depth' for bore_depth; sheet 'Other' has"):
+        read(column_map=mapped)
 
 
 def test_a_well_group_says_whose_length_and_material(sheet: Sheet, read: Read, rows: Rows) -> None:

@@ -120,11 +120,9 @@ def test_a_flanged_insert_with_a_stated_seat_needs_no_table(check: Check) -> Non
 
 
 def test_a_loose_insert_in_a_tube_in_one_piece_with_its_neck_has_no_turning_joint(check: Check) -> None:
-    # B = 250 - 5; the head seats on a shoulder: S+ = sqrt(1.5875^2) of the probe alone, as the tube is never shorter
-    row = check(
-        PLATE
-        | {"sensor_mounting": "spring-loaded insert", "overall_length (mm)": 250, "well_form": "2G", "line": "W-1"}
-    ).row("TE-101")
+    # B = 250 - 5; the head seats on a shoulder: S+ is the probe's 1/16 in alone, as such a tube is never shorter
+    tube = {"overall_length (mm)": 250, "tip_thickness (mm)": 5, "well_form": "2G"}
+    row = check(PLATE | {"sensor_mounting": "spring-loaded insert"} | tube).row("TE-101")
     assert row["probe_length_order_mm"] == pytest.approx(245)
     assert row["compression_max_mm"] - row["compression_nominal_mm"] == pytest.approx(1.5875)
 

@@ -109,7 +109,7 @@ def test_the_hole_of_a_flange_is_the_bore_of_the_lightest_pipe_of_its_size(
     assert pipe is not None
     assert (round(pipe.outside_mm, 1), round(pipe.wall_mm, 2), round(pipe.bore_mm, 1)) == (48.3, 2.77, 42.8)
     assert [one.expected for one in said if one.rule == "root_too_big_for_hole"] == [
-        "a root no thicker than the hole of 1.683 in that it passes"
+        "a root no thicker than the hole of 1.6835 in that it passes"
     ]
 
 

@@ -43,6 +43,7 @@ class Package:
         self._spelling = {name.lower(): name for name in self.part_names}
         self.workbook_part = self._find_workbook()
         self.sheets: tuple[SheetInfo, ...] = self._read_sheets()
+        self._read: dict[str, SheetCells] = {}
 
     @classmethod
     def open(cls, path: Path) -> "Package":
@@ -79,22 +80,26 @@ class Package:
         self._archive.close()
 
     def read(self, sheet_name: str) -> SheetCells:
-        """Read one sheet.
+        """Read one sheet; asked for again, the same cells are given.
 
         Raises
         ------
         WorkbookError
             When there is no such sheet, it is no worksheet, or it is damaged.
         """
-        sheet = self.sheet(sheet_name)
+        if sheet_name not in self._read:
+            self._read[sheet_name] = self._read_sheet(self.sheet(sheet_name))
+        return self._read[sheet_name]
+
+    def _read_sheet(self, sheet: SheetInfo) -> SheetCells:
         if sheet.kind != "worksheet":
-            raise WorkbookError(f"{self.path}: the sheet {sheet_name!r} is a {sheet.kind}; it has no cells")
+            raise WorkbookError(f"{self.path}: the sheet {sheet.name!r} is a {sheet.kind}; it has no cells")
         return read_cells(
             self.part(sheet.part),
             strings=self._shared_strings,
             struck=self._style_table.struck,
             tables=self._tables(sheet.part),
-            where=f"{self.path}: sheet {sheet_name!r}",
+            where=f"{self.path}: sheet {sheet.name!r}",
         )
 
     def number_format(self, style: int) -> str:

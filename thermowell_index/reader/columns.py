@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
@@ -40,13 +41,14 @@ def name_columns(
     grid: Grid,
     dictionary: Dictionary,
     title_unit: str | None,
-    mapped: Mapping[str, str],
+    mapped: SheetMap,
 ) -> TagColumns | None:
     """Fill a table's columns from its heading block; return where its tags stand, None where it has none."""
     claims = _user_claims(block, mapped)
+    ignored = {column for column in block.texts if IGNORE in mapped and is_mapped(mapped[IGNORE], block, column)}
     waiting: dict[int, tuple[Match, ...]] = {}
     for column, found in block.candidates.items():
-        if column in claims:
+        if column in claims or column in ignored:
             continue
         rivals = tuple(match for match in found if match.score >= found[0].score - NEAR)
         if len(rivals) == 1:
@@ -65,10 +67,19 @@ def name_columns(
         table.columns["tag"] = replace(
             _column_read("tag", tag.column, tag.why, block, dictionary), heading=_tag_heading(tag, block)
         )
+    _take_units(table, mapped)
     used = {*claims, *waiting, *(tag.all_columns if tag else ()), *(tag.parts if tag else ())}
     table.unread += [(column, _heading(block, column)) for column in block.texts if column not in used]
     table.unread.sort()
     return tag or _well_tag(table)
+
+
+def _take_units(table: TableRead, mapped: SheetMap) -> None:
+    """Give the columns the units that the user's heading map states."""
+    for field, wanted in mapped.items():
+        read = table.columns.get(field)
+        if read is not None and wanted.unit and read.why == HEADING_MAP:
+            table.columns[field] = replace(read, unit=wanted.unit, unit_from=HEADING_MAP)
 
 
 def _find_tag(block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]]) -> TagColumns | None:
@@ -94,20 +105,20 @@ def _heading(block: HeadingBlock, column: int) -> str:
 
 
 
-def _user_claims(block: HeadingBlock, mapped: Mapping[str, str]) -> dict[int, tuple[Match, str]]:
+def _user_claims(block: HeadingBlock, mapped: SheetMap) -> dict[int, tuple[Match, str]]:
     """Return the columns that the user's heading map names, by heading text or by letter."""
     claims: dict[int, tuple[Match, str]] = {}
     for field, wanted in mapped.items():
-        for column, texts in block.texts.items():
-            headings = {_folded(text) for text in (*texts, " ".join(texts), " / ".join(texts))}
-            if _folded(wanted) in headings or wanted.upper() == f"COLUMN {column_letters(column)}":
-                claims[column] = (Match(field, 2.0, 0), HEADING_MAP)
-                break
+        found = [column for column in block.texts if field != IGNORE and is_mapped(wanted, block, column)]
+        claims.update({column: (Match(field, 2.0, 0), HEADING_MAP) for column in found[:1]})
     return claims
 
 
-def _folded(text: str) -> str:
-    return " ".join(text.split()).upper()
+def is_mapped(wanted: MappedHeading, block: HeadingBlock, column: int) -> bool:
+    """Whether an entry of the user's heading map means a column: by one of its heading texts, all of them, or its letter."""
+    texts = block.texts[column]
+    names = (*texts, " ".join(texts), " / ".join(texts), _heading(block, column), f"column {column_letters(column)}")
+    return any(wanted.is_meant(name) for name in names)
 
 
 def _decide(

@@ -26,6 +26,9 @@ WIDE = ["utf_16_le", "utf_16_be"]
 SIGN_IN_A_WORD = re.compile(r"(?<=[^\W\d_])[^\w\s.,;:'\"/()&+|\\-]+(?=[^\W\d_])|(?<=[^\W\d_])[¹²³ªº](?=[^\W\d_])")
 DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
 LEAST_CELLS = 3
+WORDY = re.compile(r"[^\W\d_]{2,}")
+HEADING_WITHIN = 60  # lines
+TOO_MANY = 0.1
 LONGEST_FIELD = 1 << 20  # characters
 
 
@@ -60,9 +63,25 @@ def read_delimited(data: bytes, path: Path) -> Delimited:
     if delimiter is None:
         raise WorkbookError(f"{path}: no delimiter found; looked for {', '.join(DELIMITERS.values())}")
     try:
-        return Delimited(rows=_rows(text, delimiter), encoding=encoding, delimiter=delimiter)
+        rows = _rows(text, delimiter)
     except csv.Error as error:
         raise WorkbookError(f"{path}: cannot be read as delimited text ({error})") from error
+    _refuse_rows_longer_than_the_heading(rows, delimiter, path)
+    return Delimited(rows=rows, encoding=encoding, delimiter=delimiter)
+
+
+def _refuse_rows_longer_than_the_heading(rows: list[list[str]], delimiter: str, path: Path) -> None:
+    """Raise where many lines have more cells than the line of headings: their numbers were taken apart."""
+    words = [sum(bool(WORDY.search(cell)) for cell in row) for row in rows[:HEADING_WITHIN]]
+    heading = words.index(max(words, default=0)) if words else 0
+    width = len(rows[heading]) if rows else 0
+    below = [(number, row) for number, row in enumerate(rows[heading + 1 :], start=heading + 2) if any(row)]
+    longer = [number for number, row in below if any(row[width:])]
+    if len(longer) > TOO_MANY * len(below):
+        raise WorkbookError(
+            f"{path}: line {longer[0]} has more cells than the line of headings (line {heading + 1}); decimal marks that are "
+            f"{DELIMITERS[delimiter]} too? Quote the numbers or use another delimiter"
+        )
 
 
 def _decoded(data: bytes, path: Path) -> tuple[str, str]:

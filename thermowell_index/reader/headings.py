@@ -2,10 +2,12 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
 
+from thermowell_index.heading_map import folded
 from thermowell_index.reader.vocabulary import ALTERING, COMPOUND, FILLERS, PHRASES, QUALIFIERS, UNIT_WORDS, WORDS
 from thermowell_index.table import Field, Kind
 
@@ -79,7 +81,14 @@ class HeadingDictionary:
                 words = normal_words(wording)
                 if words:
                     self._wordings.append((field.name, frozenset(words), len(set(words)), order))
+        self._names: Mapping[str, str] = {}
         self._memo: dict[tuple[str, ...], tuple[Match, ...]] = {}
+
+    def with_names(self, names: Mapping[str, str]) -> "HeadingDictionary":
+        """Return a dictionary that knows some headings, as `heading_map.folded` writes them, as the user names them."""
+        named = copy(self)
+        named._names = {**self._names, **names}  # noqa: SLF001 - a copy of its own
+        return named
 
     def is_length(self, field: str) -> bool:
         """Whether a field holds lengths."""
@@ -87,6 +96,8 @@ class HeadingDictionary:
 
     def matches(self, text: str) -> tuple[Match, ...]:
         """Return the fields that a heading may name, best first; those of equal score are equal candidates."""
+        if folded(text) in self._names:
+            return (Match(self._names[folded(text)], 1.0, 0),)
         found = self._matches(normal_words(text))
         if WORD_DIVIDED.search(text):
             joined = self._matches(normal_words(WORD_DIVIDED.sub("", text)))

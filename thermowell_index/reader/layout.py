@@ -194,16 +194,22 @@ def _spread(grid: Grid, row: int, last_row: int, columns: list[int]) -> dict[int
     found: dict[int, str] = {}
     carried = ""
     own = grid.own_texts(row)
+    may_carry = row < last_row and not _merges_sideways(grid, row)
     for column in columns:
         text = grid.text(row, column)
         if text:
             found[column] = text
-            carried = text if row < last_row and not _spans_down(grid, row, column) else ""
-        elif carried and row < last_row and grid.own_texts(last_row).get(column) and not grid.is_covered(row, column):
+            carried = text if may_carry and not _spans_down(grid, row, column) else ""
+        elif carried and grid.own_texts(last_row).get(column) and not grid.is_covered(row, column):
             found[column] = carried
         else:
             carried = ""
     return {column: text for column, text in found.items() if column in own or not _is_title(text, found, columns)}
+
+
+def _merges_sideways(grid: Grid, row: int) -> bool:
+    """Whether a row merges cells side by side; its groups then say themselves how far they reach."""
+    return any(top <= row <= bottom and right > left for top, left, bottom, right in grid.cells.merges)
 
 
 def _spans_down(grid: Grid, row: int, column: int) -> bool:

@@ -8,7 +8,7 @@ import numpy as np
 
 from thermowell_index.ooxml import Cell, Package
 from thermowell_index.reader.cells import Reading, read_length, read_length_text
-from thermowell_index.reader.columns import fits
+from thermowell_index.reader.columns import HEADING_MAP, fits
 from thermowell_index.table import CellState, ColumnRead
 from thermowell_index.units import to_mm
 
@@ -94,6 +94,8 @@ def _sources(
     """Return the units that speak for a cell, nearest first, each with where it comes from."""
     if reading.unit:
         return ((reading.unit, "cell"),)
+    if column.unit and column.unit_from == HEADING_MAP:
+        return ((column.unit, HEADING_MAP),)
     found = (
         (by_row, "unit column"),
         (column.unit, column.unit_from),

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 import numpy as np
 import pandas as pd
 
-from thermowell_index.errors import WorkbookError
+from thermowell_index.errors import SettingsError, WorkbookError
+from thermowell_index.heading_map import ANY_SHEET, IGNORE, HeadingMap, MappedHeading, SheetMap, folded
 from thermowell_index.ooxml import Cell, Package, SheetInfo
-from thermowell_index.reader.columns import Dictionary, name_columns
+from thermowell_index.reader.columns import Dictionary, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import HeadingBlock, find_headings, why_no_table
@@ -39,7 +40,7 @@ class ReadSettings:
     dictionary: Dictionary
     headings: HeadingDictionary
     only_sheets: Collection[str] = ()
-    column_map: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    column_map: HeadingMap = field(default_factory=dict)
     default_unit: str | None = None
 
 
@@ -72,6 +73,7 @@ class _Builder:
         self._tables: dict[int, TableRead] = {}
         self._frames: list[pd.DataFrame] = []
         self._titles: list[str] = []
+        self._met: set[tuple[str, str]] = set()
         entries = settings.dictionary.fields.values()
         self._lengths = frozenset(entry.name for entry in entries if entry.kind is Kind.LENGTH)
 
@@ -92,7 +94,7 @@ class _Builder:
         if not grid.cells.rows:
             read.reason = "empty"
             return
-        blocks = find_headings(grid, self._settings.headings)
+        blocks = find_headings(grid, self._headings(grid.name))
         if not blocks:
             read.reason = why_no_table(grid, self._settings.headings)
             return
@@ -114,6 +116,20 @@ class _Builder:
         read.hidden_rows = len(grid.cells.hidden_rows)
         read.hidden_columns = len(grid.cells.hidden_columns)
 
+    def _map_of(self, sheet: str) -> SheetMap:
+        """Return what the user's heading map says of a sheet."""
+        return {**self._settings.column_map.get(ANY_SHEET, {}), **self._settings.column_map.get(sheet, {})}
+
+    def _headings(self, sheet: str) -> HeadingDictionary:
+        """Return the dictionary with the headings that the user names for a sheet."""
+        names = {
+            folded(heading): name
+            for name, wanted in self._map_of(sheet).items()
+            for heading in wanted.headings
+            if name != IGNORE
+        }
+        return self._settings.headings.with_names(names) if names else self._settings.headings
+
     def _read_block(
         self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], title_unit: str | None
     ) -> None:
@@ -127,7 +143,9 @@ class _Builder:
             last_row=repeats[-1][1],
             repeated_headings=[again.last_row for again, _ in repeats[1:]],
         )
-        mapped = {**self._settings.column_map.get("*", {}), **self._settings.column_map.get(grid.name, {})}
+        own = self._settings.column_map.get(grid.name, {})
+        mapped = self._map_of(grid.name)
+        self._met.update((grid.name, name) for name in own if _is_there(own[name], block))
         tag = name_columns(table, block, grid, self._settings.dictionary, title_unit, mapped)
         if tag is None:
             read.reason = f"its headings in row {table.heading_row} name dimensions, but there is no column of tags"
@@ -220,8 +238,22 @@ class _Builder:
             found[name] = joined_columns(found[name], read_column(column))
         return found
 
+    def _refuse_unmet_map(self) -> None:
+        """Raise where the user's heading map names a sheet or a heading that is not there."""
+        asked = self._settings.only_sheets
+        unmet = [
+            f"sheet {sheet!r} has no heading {' or '.join(map(repr, wanted.headings))} for {name}"
+            for sheet, entries in self._settings.column_map.items()
+            if sheet != ANY_SHEET and (not asked or sheet in asked)
+            for name, wanted in entries.items()
+            if (sheet, name) not in self._met
+        ]
+        if unmet:
+            raise SettingsError(f"{self._package.path}: the heading map does not fit: {'; '.join(unmet)}")
+
     def table(self) -> IndexTable:
         """Return all that was read as one table."""
+        self._refuse_unmet_map()
         if not self._tables:
             looked = "; ".join(f"{sheet.name}: {sheet.reason}" for sheet in self._sheets)
             raise WorkbookError(
@@ -235,6 +267,10 @@ class _Builder:
         for name in self._lengths:
             frame[f"{name}_row_id"] = np.where(frame[f"{name}_state"] == CellState.ABSENT, -1, frame.index)
         return IndexTable(frame=frame, sheets=self._sheets, title_lines=self._titles, tables=self._tables)
+
+
+def _is_there(wanted: MappedHeading, block: HeadingBlock) -> bool:
+    return any(is_mapped(wanted, block, column) for column in block.texts)
 
 
 def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:

@@ -64,6 +64,7 @@ def sensor_thread(joint: JointThread) -> JointThread:
     """Return the thread of a fitting that screws into a joint: into NPSM or NPSL goes an NPT male of the same size."""
     thread = joint.thread
     if thread is not None and thread.family in {"NPSM", "NPSL"}:
-        size = f"{thread.size.numerator}/{thread.size.denominator}" if thread.size.denominator > 1 else str(thread.size)
+        whole, part = divmod(thread.size, 1)
+        size = "-".join(str(piece) for piece in (int(whole), part) if piece)
         return JointThread(parse_thread(f"{size} NPT"), joint.is_stated, joint.is_known)
     return joint

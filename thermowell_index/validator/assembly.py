@@ -1,5 +1,7 @@
 """What cannot be screwed together, or only by luck."""
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 
@@ -9,6 +11,7 @@ from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MA
 from thermowell_index.records.threads_read import JointThread
 from thermowell_index.registry import Withholds, row_lengths, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.threads import mates
 from thermowell_index.validator.well import EPSILON_MM
 
 ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
@@ -34,26 +37,25 @@ def fitting_onto_bare_nipple(frame: Frame, basis: Basis) -> Hits:
     return severity.where(hit, "")
 
 
+# Thread of a connection head [mm]: the top end of a neck tube. EN 50446 [memory].
+HEAD_THREAD_MM = 24
+
+
 def _clash(well: JointThread, extension: JointThread | None, mounting: str, arrangement: str) -> str:
     """Return why two threads of a row cannot be screwed together; empty when they can."""
-    if arrangement == "none" and mounting in FITTINGS and well.gender == "male":
-        return "male on male: the well's top is male and so is the fitting"
+    takes_male = (arrangement == "none" and mounting in FITTINGS) or arrangement in NIPPLES
+    if takes_male and well.gender == "male":
+        return "male on male: the well's top is male and so is what is screwed onto it"
     if extension is None or extension.thread is None or well.thread is None or arrangement in {"none", ""}:
         return ""
-    if not well.is_stated or (
-        arrangement == "neck tube" and extension.thread.family == "M" and extension.thread.size == HEAD_THREAD_MM
-    ):
+    is_head_end = extension.thread.family == "M" and extension.thread.size == HEAD_THREAD_MM
+    if not well.is_stated or (arrangement == "neck tube" and is_head_end):
         return ""
-    if extension.thread.family != well.thread.family and {extension.thread.family, well.thread.family} not in ACCEPTED:
-        return f"{extension.thread.family} in {well.thread.family}"
-    if extension.thread.size != well.thread.size:
-        return "sizes differ"
-    return ""
+    # An extension's thread is stated for its top end, whose gender says nothing of the end in the well.
+    return mates(replace(extension.thread, gender=None), replace(well.thread, gender=None)) or ""
 
 
-# Thread of a connection head: the top end of a neck tube. EN 50446 [memory].
-HEAD_THREAD_MM = 24
-ACCEPTED: tuple[set[str], ...] = ({"NPT", "NPSM"}, {"R", "Rc"}, {"R", "Rp"}, {"Rc", "Rp"})
+NIPPLES = ("nipple", "nipple and coupling", "nipple and union", "nipple-union-nipple")
 
 
 def _clashes(frame: Frame) -> "pd.Series[str]":

@@ -20,16 +20,16 @@ Flags = NDArray[np.bool_]
 
 @dataclass(frozen=True, kw_only=True)
 class _Slide:
-    """One column of a table moved by one row: which rows then add up that did not."""
+    """Columns of a table that are one row out of step: in which rows, and which columns then add up."""
 
-    columns: str
+    partner: str
     step: int
     rows: "pd.Index[int]"
 
     @property
     def words(self) -> str:
         where = "below" if self.step > 0 else "above"
-        return f"{self.columns}: each of {len(self.rows)} neighbours adds up with the value of the row {where} it"
+        return f"the overall length of each adds up with the {self.partner} of the row {where} it, not with its own"
 
 
 def _runs(before: Flags, after: Flags, basis: Basis) -> Flags:
@@ -41,7 +41,7 @@ def _runs(before: Flags, after: Flags, basis: Basis) -> Flags:
     slid = (windows_before < basis.number("family.slid_before")) & (windows_after > basis.number("family.slid_after"))
     for start in np.flatnonzero(slid):
         marked[start : start + width] = True
-    return marked & after
+    return marked
 
 
 def _sums(rows: Frame, basis: Basis) -> Flags:
@@ -62,26 +62,35 @@ def _moved(rows: Frame, names: tuple[str, ...], step: int) -> Frame:
 
 
 BORES = ("bore_depth_mm", "measured_bore_depth_mm")
+INSERTIONS = ("insertion_length_mm", "lagging_length_mm")
 
 
 def _slides_of(rows: Frame, basis: Basis) -> _Slide | None:
-    """Return the slide of one table that makes most rows add up."""
+    """Return what is out of step in one table, where the most rows show it."""
     if len(rows) < basis.number("family.slid_rows"):
         return None
+    sums, heads = _sums(rows, basis), _heads(rows, basis)
     found: list[_Slide] = []
     for step in (1, -1):
-        bores = _runs(_sums(rows, basis), _sums(_moved(rows, BORES, step), basis), basis)
-        overall = _runs(_sums(rows, basis), _sums(_moved(rows, ("overall_length_mm",), step), basis), basis)
-        insertion = _runs(_heads(rows, basis), _heads(_moved(rows, ("insertion_length_mm",), step), basis), basis)
-        heads_of_overall = _runs(_heads(rows, basis), _heads(_moved(rows, ("overall_length_mm",), step), basis), basis)
+        by_bore = _runs(sums, _sums(_moved(rows, BORES, step), basis), basis)
+        by_head = _runs(heads, _heads(_moved(rows, INSERTIONS, step), basis), basis)
         found += [
-            _Slide(columns="bore depth or overall length", step=step, rows=rows.index[bores]),
-            _Slide(columns="overall length", step=step, rows=rows.index[overall & heads_of_overall]),
-            _Slide(columns="bore depth or overall length", step=step, rows=rows.index[overall]),
-            _Slide(columns="insertion or overall length", step=step, rows=rows.index[insertion | heads_of_overall]),
+            _Slide(partner=partner, step=step, rows=rows.index[_with_partners(marked, step)])
+            for partner, marked in (
+                ("bore depth and insertion length", by_bore & by_head),
+                ("bore depth", by_bore),
+                ("insertion length", by_head),
+            )
         ]
     best = max(found, key=lambda slide: len(slide.rows))
     return best if len(best.rows) else None
+
+
+def _with_partners(marked: Flags, step: int) -> Flags:
+    """Return the marked rows and the rows whose values they were found to fit."""
+    partners = np.roll(marked, step)
+    partners[0 if step > 0 else -1] = False
+    return marked | partners
 
 
 def _slides(frame: Frame, basis: Basis) -> list[_Slide]:

@@ -16,7 +16,9 @@ DN_OF_NPS = {
 }  # fmt: skip
 NPS_OF_DN = {dn: nps for nps, dn in DN_OF_NPS.items()}
 SIZE = re.compile(
-    r"(?P<dn>DN ?)?(?P<number>\d+ ?[- ] ?\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?) ?(?P<unit>\"|''|IN\b\.?|INCH(?:ES)?\b|NPS\b|NB\b|MM\b)?(?: ?X.*| ?RF| ?(?:CL|#).*)?"
+    r"(?P<dn>DN ?)?(?P<number>\d+ ?[- ] ?\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?) ?"
+    r"(?P<unit>\"|''|IN\b\.?|INCH(?:ES)?\b|NPS\b|NB\b|MM\b)?"
+    r"(?: ?X.*| ?\d+ ?(?:#|LB).*| ?(?:RF|FF|RTJ|CL|PN|#).*)?"
 )
 SCHEDULE = re.compile(r"(?:SCHEDULE|SCH|S)? ?\.?-? ?(?P<name>\d{1,3}S?|STD|XS|XXS)\b\.?")
 

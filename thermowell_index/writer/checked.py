@@ -10,7 +10,16 @@ from openpyxl import Workbook
 from thermowell_index.findings import Finding
 from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
 from thermowell_index.revisions.history import History
-from thermowell_index.writer import check_summary, design_basis, discrepancies, field_survey, order_schedule, spares_plan, state
+from thermowell_index.writer import (
+    check_summary,
+    design_basis,
+    discrepancies,
+    field_survey,
+    first_touch,
+    order_schedule,
+    spares_plan,
+    state,
+)
 from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
 from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
@@ -35,6 +44,7 @@ PLAIN_SHEETS: tuple[NewSheet, ...] = (
     NewSheet(what="order_schedule", title=order_schedule.TITLE, build=order_schedule.build),
     NewSheet(what="spares_plan", title=spares_plan.TITLE, build=spares_plan.build),
     NewSheet(what=FIELD_SURVEY_SHEET, title=field_survey.TITLE, build=field_survey.build),
+    NewSheet(what="first_touch", title=first_touch.TITLE, build=first_touch.build),
     NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
 )
 

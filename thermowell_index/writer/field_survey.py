@@ -7,11 +7,11 @@ from openpyxl.styles import Alignment, Border, Side
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.pagebreak import Break
 
-from thermowell_index.answers import SurveyEntry, SurveyLine
+from thermowell_index.answers import FIELD_SURVEY, SurveyEntry, SurveyLine
 from thermowell_index.writer.page import BOLD_FONT, MUTED, Page, height_of
 from thermowell_index.writer.report import Report
 
-TITLE = "Field survey"
+TITLE = FIELD_SURVEY
 HINT = (
     "Print it, fill in the boxes, type them in here, and give the workbook back with --survey. Two readings that agree "
     "enter as one measured value."
@@ -33,13 +33,14 @@ HEADINGS = (
     "Why it is asked",
     "Taken",
 )
-WIDTHS = (5.0, 15.0, 24.0, 13.0, 9.0, 8.0, 6.0, 11.0, 11.0, 9.0, 10.0, 11.0, 17.0, 33.0, 10.5)
+WIDTHS = (5.0, 14.0, 21.0, 12.0, 8.5, 8.0, 5.5, 10.5, 10.5, 8.0, 9.0, 10.0, 14.0, 27.0, 10.0)
 WIDE = len(WIDTHS)
 BOXES = ("First reading", "Second reading", "By", "On", "Loop duty", "Remark")
 LEAST_LINES = 3
 TEXT_FORMAT = "@"
 _SIDE = Side(style="thin", color=MUTED)
 BOX = Border(left=_SIDE, right=_SIDE, top=_SIDE, bottom=_SIDE)
+INDENTED = Alignment(wrap_text=True, vertical="top", indent=1)
 FORM_NOTE = (
     "Exact to: a reading that good is sure to decide. Loop duty: trip, control or indication, filled in before the "
     "sensor is withdrawn. A reading without its own unit is in the unit of its line."
@@ -135,6 +136,7 @@ def _dress(page: Page, row: int, line: SurveyLine) -> None:
         cell = page.sheet.cell(row, HEADINGS.index(heading) + 1)
         cell.border, cell.number_format = BOX, TEXT_FORMAT
         cell.alignment = Alignment(wrap_text=True, vertical="center")
+    page.sheet.cell(row, HEADINGS.index("Why it is asked") + 1).alignment = INDENTED
     if line.choices:
         choices = DataValidation(type="list", formula1=f'"{",".join(line.choices)}"', allow_blank=True)
         choices.add(page.sheet.cell(row, HEADINGS.index("First reading") + 1).coordinate)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from thermowell_index.answers import SparesKind, Survey
+from thermowell_index.answers import NO_SURVEY, SparesKind, Survey, TouchCard
 from thermowell_index.findings import Finding
 from thermowell_index.table import IndexTable
 from thermowell_index.writer.order_data import OrderSchedule
@@ -58,7 +58,8 @@ class Report:
     sheet_units: Mapping[int, str]
     sheet_in_fractions: Mapping[int, bool]
     spares: Sequence[SparesKind] = ()
-    survey: Survey = Survey()
+    survey: Survey = NO_SURVEY
+    touch_cards: Sequence[TouchCard] = ()
 
     def rule_name(self, rule: str) -> str:
         """Return a rule's name as the sheets show it."""

@@ -1,0 +1,126 @@
+"""What cannot be screwed together."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import pytest
+
+from thermowell_index.findings import Finding
+
+INSERT = {"sensor_mounting": "spring-loaded insert", "probe_length": ""}
+NIPPLE = {**INSERT, "extension_arrangement": "nipple", "nipple_length": "4"}
+UNION = {"extension_arrangement": "nipple and union", "nipple_length": "4", "probe_length": ""}
+
+CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
+    "fitting_onto_bare_nipple": [
+        ("fires on a fitting on a nipple", {"extension_arrangement": "nipple", "nipple_length": "4"}, ["error TE-101 extension_arrangement"]),
+        ("fires on a fixed fitting on a neck tube", {"sensor_mounting": "fixed fitting", "extension_arrangement": "neck tube"}, ["error TE-101 extension_arrangement"]),
+        ("warns with an installed length", {"extension_arrangement": "nipple", "installed_length": "3"}, ["warning TE-101 extension_arrangement"]),
+        ("is sound on a union", UNION, []),
+        ("is sound for an insert", NIPPLE, []),
+        ("is sound where the nipple is said to be above", {"extension_arrangement": "nipple above fitting"}, []),
+    ],
+    "threads_do_not_mate": [
+        ("fires on another family", {**NIPPLE, "extension_thread": "G 1/2"}, ["error TE-101 instrument_thread"]),
+        ("fires on another size", {**NIPPLE, "extension_thread": "3/4 NPT"}, ["error TE-101 instrument_thread"]),
+        ("fires on another pitch", {**NIPPLE, "instrument_thread": "M20x1.5", "extension_thread": "M20x2"}, ["error TE-101 instrument_thread"]),
+        ("fires on male on male", {"instrument_thread": "1/2 NPT male"}, ["error TE-101 instrument_thread"]),
+        ("fires on a nipple on a male top", {**NIPPLE, "instrument_thread": "1/2 NPT male"}, ["error TE-101 instrument_thread"]),
+        ("fires on a head on a female end", {**INSERT, "extension_arrangement": "nipple and union", "nipple_length": "4"}, ["error TE-101 instrument_thread"]),
+        ("is sound on a head on a female end of given length", {**INSERT, "extension_arrangement": "nipple and union", "installed_length": "5"}, []),
+        ("is sound for R in Rc and NPT in NPSM", [{**NIPPLE, "instrument_thread": "Rc 1/2", "extension_thread": "R 1/2"}, {**NIPPLE, "instrument_thread": "1/2 NPSM", "extension_thread": "1/2 NPT"}], []),
+        ("is sound for a head on a male well", {**INSERT, "instrument_thread": "1/2 NPT male"}, []),
+        ("is sound for the head thread of a neck tube", {**NIPPLE, "instrument_thread": "M20x1.5", "extension_arrangement": "neck tube", "nipple_length": "", "extension_length": "6", "extension_thread": "M24x1.5"}, []),
+        ("is silent where the well's thread is not stated", {**NIPPLE, "instrument_thread": "", "extension_thread": "G 1/2"}, []),
+        ("is silent where a thread is not known", {**NIPPLE, "instrument_thread": "1/2 BSP", "extension_thread": "G 1/2"}, []),
+        ("is sound", [{}, NIPPLE, UNION], []),
+    ],
+    "thread_not_known": [
+        ("fires on words that name no thread for certain", {"instrument_thread": "1/2 BSP"}, ["error TE-101 instrument_thread"]),
+        ("fires on the thread of an extension", {**NIPPLE, "extension_thread": "special"}, ["error TE-101 instrument_thread"]),
+        ("is silent where the length does not go through it", {**INSERT, "extension_arrangement": "neck tube", "extension_length": "6", "instrument_thread": "1/2 BSP"}, []),
+        ("is silent with an installed length under an insert", {**NIPPLE, "nipple_length": "", "installed_length": "3", "extension_thread": "special"}, []),
+        ("is sound", [{}, NIPPLE], []),
+    ],
+    "shoulder_thread_as_taper": [
+        ("fires on a parallel thread without a seat plane", {"instrument_thread": "G 1/2"}, ["error TE-101 instrument_thread"]),
+        ("is sound with a profile that states it", {"instrument_thread": "G 1/2", "basis": {"profile": {"collar_fitting": {"seat_offset": "2 mm"}}}}, []),
+        ("is silent for an insert", {**INSERT, "instrument_thread": "G 1/2"}, []),
+        ("is sound for a taper thread", {}, []),
+    ],
+    "nipple_shorter_than_threads": [
+        ("fires on a nipple that its threads swallow", {**NIPPLE, "nipple_length": "1"}, ["error TE-101 nipple_length"]),
+        ("warns of a close nipple", {**NIPPLE, "nipple_length": "1.125"}, ["warning TE-101 nipple_length"]),
+        ("warns on the limit of 1/16 in", {**NIPPLE, "nipple_length": "1.0625"}, ["warning TE-101 nipple_length"]),
+        ("is sound on the limit of 1/4 in", {**NIPPLE, "nipple_length": "1.25"}, []),
+        ("is silent with an installed length", {**NIPPLE, "nipple_length": "1", "installed_length": "0.5"}, []),
+        ("is sound", NIPPLE, []),
+    ],
+    "insert_with_nothing_to_press_it": [
+        ("fires on an insert in a female well", {**INSERT, "instrument_thread": "1/2 NPT female"}, ["warning TE-101 extension_arrangement"]),
+        ("is silent where the gender is not said", INSERT, []),
+        ("is sound on a male top", {**INSERT, "instrument_thread": "1/2 NPT male"}, []),
+        ("is sound on a nipple", {**NIPPLE, "instrument_thread": "1/2 NPT female"}, []),
+    ],
+    "engagement_not_taken_off": [
+        ("fires on a bought length given as installed", {**NIPPLE, "installed_length": "4"}, ["warning TE-101 installed_length"]),
+        ("fires on a nipple and union alike", {**UNION, "installed_length": "4"}, ["warning TE-101 installed_length"]),
+        ("fires on the limit of 1/16 in", {**NIPPLE, "installed_length": "3.9375"}, ["warning TE-101 installed_length"]),
+        ("is silent beyond it", {**NIPPLE, "installed_length": "3.9"}, []),
+        ("is sound once both ends are taken off", {**NIPPLE, "installed_length": "3"}, []),
+        ("is silent where a coupling's length is not known", {**UNION, "extension_arrangement": "nipple and coupling", "installed_length": "4"}, []),
+        ("is silent on parallel threads", {**NIPPLE, "instrument_thread": "G 1/2", "installed_length": "4"}, []),
+        ("is silent of a pair of nipples", {**NIPPLE, "extension_arrangement": "nipple-union-nipple", "installed_length": "4"}, []),
+    ],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "rule,rows,facts",
+    [
+        pytest.param(rule, rows, facts, id=f"{rule}: {title}")
+        for rule, cases in CASES.items()
+        for title, rows, facts in cases
+    ],
+)
+def test_a_check_speaks_where_it_should_and_nowhere_else(
+    speak: Callable[..., list[str]], rule: str, rows: Any, facts: list[str]
+) -> None:
+    assert speak(rule, rows) == facts
+
+
+@pytest.mark.parametrize(
+    "change,expected",
+    [
+        ({**NIPPLE, "extension_thread": "G 1/2"}, "G on NPT"),
+        ({**NIPPLE, "extension_thread": "3/4 NPT"}, "sizes differ"),
+        ({"instrument_thread": "1/2 NPT male"}, "male on male: the well's top is male and so is what is screwed onto it"),
+        ({**INSERT, "extension_arrangement": "nipple and union", "nipple_length": "4"}, "a head on a female end"),
+    ],
+)  # fmt: skip
+def test_a_clash_says_why(findings: Callable[..., list[Finding]], change: dict[str, Any], expected: str) -> None:
+    said = [one.expected for one in findings(change) if one.rule == "threads_do_not_mate"]
+
+    assert said == ["threads that screw together and seal; here " + expected]
+
+
+def test_a_copied_length_is_told_what_the_nipple_adds(findings: Callable[..., list[Finding]]) -> None:
+    said = [
+        one.expected for one in findings({**NIPPLE, "installed_length": "4"}) if one.rule == "engagement_not_taken_off"
+    ]
+
+    assert said == ["about 3 in once both ends of the nipple are screwed in"]
+
+
+@pytest.mark.parametrize(
+    "change,said",
+    [
+        ({"extension_arrangement": "nipple", "nipple_length": "1"}, ["error TE-101 fitting_onto_bare_nipple"]),
+        ({"instrument_thread": "1/2 BSP"}, ["error TE-101 thread_not_known"]),
+        ({**NIPPLE, "installed_length": "4"}, ["warning TE-101 engagement_not_taken_off"]),
+    ],
+)
+def test_an_assembly_is_told_its_cause_once(
+    voices: Callable[..., list[str]], change: dict[str, Any], said: list[str]
+) -> None:
+    assert voices(change) == said

@@ -1,0 +1,88 @@
+"""The sheet First touch: a line a sensor to take along to the well, with what is good when the tip first touches."""
+
+import math
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment
+
+from thermowell_index.answers import TouchCard
+from thermowell_index.units import format_length
+from thermowell_index.writer.field_survey import BOX, TEXT_FORMAT
+from thermowell_index.writer.lengths import limit_text
+from thermowell_index.writer.page import BOLD_FONT, Page, height_of
+from thermowell_index.writer.report import Report
+
+TITLE = "First touch"
+HINT = (
+    "Let the sensor down by hand until its tip touches the bottom, hold it there without pressing, and measure what "
+    "stands off. Outside what is good: do not tighten, note what was found, and have length and bore checked."
+)
+TURNS_NOTE = (
+    "Turns to tight are counted from first touch, or from where the thread takes hold when its end stands off: push it "
+    "down on to the face first. A negative stand-off: the thread is in by that much when the tip touches. A fitting "
+    "without a spring must come tight before its tip touches."
+)
+HEADINGS = (
+    "Tag",
+    "Where",
+    "Probe length",
+    "Length is measured",
+    "What to look at",
+    "Expected",
+    "Good from",
+    "to",
+    "Turns to tight",
+    "Found",
+    "By",
+    "On",
+)
+WIDTHS = (15.0, 22.0, 11.0, 28.0, 16.0, 10.0, 10.0, 10.0, 8.0, 11.0, 9.0, 10.0)
+NUMBERS = ("Expected", "Good from", "to", "Turns to tight")
+BOXES = ("Found", "By", "On")
+LEAST_LINES = 2
+FIRST_BOX = HEADINGS.index(BOXES[0]) + 1
+
+
+def build(book: Workbook, name: str, report: Report) -> None:
+    """Add the sheet."""
+    page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
+    page.title(TITLE, report, HINT)
+    page.sentence(TURNS_NOTE)
+    for caution in report.cautions:
+        page.sentence(caution)
+    page.skip()
+    heading_row = page.headings(HEADINGS, numbers=NUMBERS)
+    for card in report.touch_cards:
+        _write_card(page, card)
+    if not report.touch_cards:
+        page.sentence("No sensor has a length to order.")
+    page.sheet.freeze_panes = page.sheet.cell(heading_row + 1, 2).coordinate
+    page.finish(report, repeated_row=heading_row)
+
+
+def _write_card(page: Page, card: TouchCard) -> None:
+    limits = [_shown(length_mm, card.unit) for length_mm in (card.expected_mm, card.least_mm, card.most_mm)]
+    row = page.line(
+        (
+            card.tag,
+            card.place,
+            format_length(card.length_mm, card.unit, fractions=card.unit == "in"),
+            card.plane,
+            card.stands_off,
+            *limits,
+            "" if math.isnan(card.turns) else f"{card.turns:.1f}",
+            *("",) * len(BOXES),
+        )
+    )
+    sheet = page.sheet
+    sheet.row_dimensions[row].height = max(sheet.row_dimensions[row].height or 0.0, height_of(LEAST_LINES))
+    for heading in ("Tag", "Probe length"):
+        sheet.cell(row, HEADINGS.index(heading) + 1).font = BOLD_FONT
+    for heading in NUMBERS:
+        sheet.cell(row, HEADINGS.index(heading) + 1).alignment = Alignment(horizontal="right", vertical="top", indent=1)
+    for column in range(FIRST_BOX, len(HEADINGS) + 1):
+        sheet.cell(row, column).border, sheet.cell(row, column).number_format = BOX, TEXT_FORMAT
+
+
+def _shown(length_mm: float, unit: str) -> str:
+    return "" if math.isnan(length_mm) else limit_text(length_mm, unit)
