@@ -39,8 +39,10 @@ def order(probe: SizedProbe) -> float:
 
 
 def loud(probe: SizedProbe) -> list[str]:
-    """Names of all findings but notes."""
-    return [f"{found.severity} {found.rule}" for found in probe.findings if found.severity != "note"]
+    """What is said of the well itself, notes left out."""
+    return [
+        f"{found.severity} {found.rule}" for found in probe.findings if found.severity != "note" and not found.folded
+    ]
 
 
 def test_1_a_threaded_well_without_extension() -> None:
@@ -145,7 +147,7 @@ def test_9_a_collar_fitting_seats_on_its_gasket() -> None:
 def test_9_a_collar_fitting_as_long_as_the_bore_never_touches() -> None:
     # c = 235 - 237 = -2 mm
     probe = sized(GASKET, **COLLAR, probe_length="235 mm")
-    assert loud(probe) == ["error tip_never_touches"]
+    assert "error tip_never_touches" in loud(probe)
     assert "stated compression nominal -2 mm" in probe.findings[0].found
 
 
@@ -224,8 +226,8 @@ def test_15_a_nipple_of_one_inch_is_all_thread() -> None:
 
 
 def peers(bore_depth: object) -> list[dict[str, object]]:
-    """Seven wells with a bore of 9-1/16 in, and one more, under a heading that says inch."""
-    sound = [{"tag": f"TE-10{number}", "bore_depth (in)": 9.0625, "sensor_type": "RTD"} for number in range(1, 8)]
+    """Nine wells with a bore of 9-1/16 in, and one more, under a heading that says inch."""
+    sound = [{"tag": f"TE-20{number}", "bore_depth (in)": 9.0625, "sensor_type": "RTD"} for number in range(1, 10)]
     return [*sound, {"tag": "TE-108", "bore_depth (in)": bore_depth, "sensor_type": "RTD"}]
 
 
@@ -233,7 +235,7 @@ def test_16_a_bore_depth_of_230_in_an_inch_column_is_withheld(check: Check) -> N
     # 230 / 25.4 = 9.06, which is what its peers have
     run = check(*peers(230))
     assert run.verdicts()["TE-108"] == "withheld"
-    assert [tag for _, tag, _ in run.hits()] == ["TE-108"]
+    assert [(rule, tag) for rule, tag, _ in run.hits() if rule != "implausible_length"] == [("unit_slip", "TE-108")]
 
 
 def test_16_a_unit_in_the_cell_is_no_disagreement_with_the_heading(check: Check) -> None:
@@ -248,12 +250,14 @@ def test_17_a_duplex_element_on_one_row_is_one_sensor(check: Check) -> None:
     assert (run.orders(), int(run.row("TE-101A/B")["quantity"])) == ({"TE-101A/B": 9}, 1)
 
 
-@pytest.mark.xfail(reason="no check speaks of two sensors in one bore")
 def test_17_two_sensors_in_one_well_are_an_error(check: Check) -> None:
     # one bore takes one sensor: unless one of the rows says duplex the second has no hole
     twin = {"well_tag": "TW-101", "bore_depth (in)": 9, "sensor_type": "RTD"}
     run = check({"tag": "TE-101A", **twin}, {"tag": "TE-101B", **twin})
-    assert {tag for _, tag, _ in run.hits()} == {"TE-101A", "TE-101B"}
+    assert [(rule, tag) for rule, tag, _ in run.hits()] == [
+        ("two_sensors_one_bore", "TE-101A"),
+        ("two_sensors_one_bore", "TE-101B"),
+    ]
 
 
 def test_18_a_bimetal_thermometer_is_a_stem_and_not_a_sensor(check: Check) -> None:

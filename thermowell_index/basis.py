@@ -510,10 +510,11 @@ def _change_profiles(
         given = {key: value for key, value in values.items() if key != "like"}
         good = {key: value for key, value in given.items() if _profile_value_is_right(name, key, value, wrong)}
         lists = {key: tuple(good[key]) for key in ("standard_lengths_mm", "words") if key in good}
+        if like == name and not good:
+            continue
         base = profiles[like] if like == name else replace(profiles[like], words=())
-        profiles[name] = replace(
-            base, name=name, stated=base.stated | frozenset(good), source="user's design basis", **{**good, **lists}
-        )
+        said = {"source": "user's design basis", **good, **lists}
+        profiles[name] = replace(base, name=name, stated=base.stated | frozenset(good), **said)
         changed |= {f"profile.{name}.{key}" for key in good}
 
 

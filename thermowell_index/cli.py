@@ -89,6 +89,9 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         "--survey", metavar="FILE", type=Path, help="workbook with a filled-in Field survey, to enter as measured"
     )
     check.add_argument(
+        "--stock", metavar="FILE", type=Path, help="a store's list (.xlsx or .csv): which item fits which tag now"
+    )
+    check.add_argument(
         "--fail-on",
         choices=FAIL_ON,
         default="error",
@@ -153,6 +156,7 @@ def run_check(given: argparse.Namespace) -> int:
         columns=given.columns,
         previous=given.previous,
         survey=given.survey,
+        stock=given.stock,
         sheets=tuple(given.sheet),
     )
     with _ProgressBar() as bar:

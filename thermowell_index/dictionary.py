@@ -34,6 +34,17 @@ def _field(
     return Field(name=name, label=label, group=group, kind=kind, headings=wordings, help=meaning, fits=fits)
 
 
+# Every way to say that a bore depth was measured at the well: what it is, and how it was found.
+MEASURED_BORE_DEPTH = " | ".join(
+    f"{what} {how}"
+    for what in ("BORE DEPTH", "BORE LENGTH", "BORE", "DEPTH", "DEPTH OF WELL", "WELL BORE DEPTH", "WELL BORE")
+    for how in (
+        "MEASURED", "AS MEASURED", "MEASURED ON SITE", "MEASURED IN FIELD", "FIELD MEASURED", "SITE MEASURED", "MEASURED AT SITE",
+        "FIELD", "SITE", "FIELD VERIFIED", "SITE VERIFIED", "VERIFIED", "VERIFIED ON SITE", "VERIFIED IN FIELD", "FIELD CHECK",
+        "FIELD CHECKED", "AS FOUND", "FOUND", "SURVEY", "SURVEYED", "SITE SURVEY", "FIELD SURVEY", "MEASUREMENT", "FIELD MEASUREMENT",
+    )
+)  # fmt: skip
+
 FIELDS: tuple[Field, ...] = (
     # --- identity
     _text("tag", "identity",
@@ -60,7 +71,7 @@ FIELDS: tuple[Field, ...] = (
     _text("line_number", "identity",
           "LINE | LINE EQUIPMENT NUMBER | PIPE LINE NUMBER | LINE OR EQUIPMENT | EQUIPMENT NUMBER | LINE EQUIPMENT | LINE VESSEL NUMBER "
           "| ROHRLEITUNG | LIGNE | LINEA | LOCATION", "pipe line or equipment the well sits in"),
-    _size("line_size", "identity", "LINE NOMINAL SIZE | PIPE SIZE | NOMINAL PIPE SIZE | NPS | LINE DN | NENNWEITE | LINE DIAMETER",
+    _size("line_size", "identity", "LINE NOMINAL SIZE | NOMINAL BORE | NB | LINE BORE | PIPE BORE | PIPE SIZE | NOMINAL PIPE SIZE | NPS | LINE DN | NENNWEITE | LINE DIAMETER",
           "nominal line size, inches or DN"),
     _text("pipe_schedule", "identity", "SCHEDULE | LINE SCHEDULE | PIPE SCHEDULE NUMBER", "pipe schedule, as in ASME B36.10M"),
     _text("row_status", "identity",
@@ -100,16 +111,12 @@ FIELDS: tuple[Field, ...] = (
             "| PROFUNDIDAD DE TALADRO | PROFUNDIDAD DEL TALADRO | PROFONDITA FORO | BOORDIEPTE | WELL DEPTH | INTERNAL DEPTH | DEPTH BORE "
             "| PROFUNDIDAD DE PERFORACION | BORE DEPTH DRAWING | BORE DEPTH DESIGN | DESIGN BORE DEPTH | DRAWING BORE DEPTH | BORE DEPTH DATA SHEET | BORE | WELL BORE | DEPTH | LENGTH | WELL LENGTH | L | LENGTH L | WELL LENGTH L",
             "open face to where a rod of the sensor's diameter stops"),
-    _length("measured_bore_depth", "well", 1.5, 120,
-            "MEASURED BORE DEPTH | BORE DEPTH MEASURED | BORE DEPTH AS FOUND | AS FOUND BORE DEPTH | FIELD BORE DEPTH | BORE DEPTH FIELD "
-            "| BORE DEPTH FIELD VERIFIED | FIELD VERIFIED BORE DEPTH | FIELD MEASURED BORE DEPTH | BORE DEPTH SITE | SITE BORE DEPTH "
-            "| BORE DEPTH FIELD MEASURED | BORE DEPTH SITE MEASURED | MEASURED DEPTH | BOHRUNGSTIEFE GEMESSEN | BORE DEPTH VERIFIED "
-            "| PROFONDEUR MESUREE | PROFUNDIDAD MEDIDA | AS FOUND DEPTH",
+    _length("measured_bore_depth", "well", 1.5, 120, MEASURED_BORE_DEPTH,
             "the bore depth that somebody measured at the well"),
     _length("bore_diameter", "well", 0.1, 2.5,
             "BORE DIAMETER WELL | WELL BORE DIAMETER | BORE SIZE | WELL BORE | INSIDE DIAMETER WELL | WELL INSIDE DIAMETER | BORE INSIDE DIAMETER | WELL BORE SIZE "
             "| BOHRUNGSDURCHMESSER | BOHRUNG DIAMETER | BOHRUNG DURCHMESSER | DIAMETRE D ALESAGE | DIAMETRE DE PERCAGE | DIAMETRO DE TALADRO | BORE | "
-            "DIAMETER OF BORE | INNENDURCHMESSER | DIAMETRE INTERIEUR",
+            "DIAMETER OF BORE | INNENDURCHMESSER | DIAMETRE INTERIEUR | INTERNAL DIAMETER | INSIDE DIAMETER",
             "inside diameter that takes the sheath"),
     _length("tip_thickness", "well", 0.04, 2,
             "TIP THICKNESS WELL | WELL TIP THICKNESS | TIP WALL | BOTTOM THICKNESS | END THICKNESS | TIP METAL | THICKNESS TIP | THICKNESS OF TIP "
@@ -182,7 +189,7 @@ FIELDS: tuple[Field, ...] = (
     # --- sensor
     _text("sensor_type", "sensor",
           "ELEMENT TYPE | SENSOR | ELEMENT | THERMOCOUPLE TYPE | SENSOR ELEMENT | SENSOR KIND | ELEMENT KIND | PROBE TYPE | FUEHLERTYP | FUHLERTYP | FUHLER "
-          "| SENSORTYP | TYPE DE CAPTEUR | CAPTEUR | TIPO DE SENSOR | TEMPERATURE ELEMENT | RTD | TC TYPE | MEASURING ELEMENT | TYPE OF SENSOR | TYPE OF ELEMENT "
+          "| SENSORTYP | TYPE DE CAPTEUR | CAPTEUR | TIPO DE SENSOR | TEMPERATURE ELEMENT | RTD | TC TYPE | MEASURING ELEMENT | THERMOCOUPLE | RTD THERMOCOUPLE | RTD OR THERMOCOUPLE | RTD TYPE | TYPE OF SENSOR | TYPE OF ELEMENT "
           "| MESSELEMENT", "resistance element, thermocouple type, or a stem that is no sensor"),
     _text("element_count", "sensor", "NUMBER OF ELEMENTS | ELEMENTS | SIMPLEX DUPLEX | SINGLE DUPLEX | ELEMENT QUANTITY | SINGLE DUAL",
           "single or duplex"),
@@ -198,7 +205,7 @@ FIELDS: tuple[Field, ...] = (
             "| PROBE LENGTH EXISTING | SENSOR LENGTH EXISTING | X LENGTH | PROBE LENGTH X | SENSOR PROBE LENGTH | LENGTH SENSOR | EINSATZLANGE | LONGITUD DEL INSERTO "
             "| STEM LENGTH | INSTALLED PROBE LENGTH | INSTALLED SENSOR LENGTH | PROBE LENGTH INSTALLED | LENGTH PROBE | LENGTH | L",
             "sheath length, intended or in place, from the seat plane to the tip, spring relaxed"),
-    _length("spring_travel", "sensor", 0.05, 4, "TRAVEL | SPRING STROKE | SENSOR SPRING TRAVEL | FEDERWEG | COURSE DU RESSORT | RECORRIDO DEL MUELLE",
+    _length("spring_travel", "sensor", 0.05, 4, "TRAVEL | STROKE | SPRING STROKE | SENSOR SPRING TRAVEL | FEDERWEG | COURSE DU RESSORT | RECORRIDO DEL MUELLE",
             "how far the spring moves from relaxed to solid"),
     _text("accuracy_class", "sensor", "CLASS | TOLERANCE CLASS | ACCURACY | SENSOR CLASS", "tolerance class of the sensor"),
     _text("wires", "sensor", "NUMBER OF WIRES | WIRE | WIRING | LEADS", "2, 3 or 4 wire"),

@@ -169,6 +169,7 @@ def _length(entry: Field, text: str, units: list[str]) -> dict[str, object]:
         f"{name}_unit": reading.unit or "",
         f"{name}_unit_from": "cell" if reading.unit else "",
         f"{name}_note": reading.note,
+        f"{name}_shown_mm": np.nan,
         f"{name}_row_id": -1 if state is CellState.ABSENT else 0,
     }
 

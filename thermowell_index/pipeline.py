@@ -11,7 +11,7 @@ from pathlib import Path
 import pandas as pd
 
 from thermowell_index import __version__
-from thermowell_index.answers import SurveyEntry
+from thermowell_index.answers import Substitutes, SurveyEntry
 from thermowell_index.basis import BUILT_IN, Basis, read_basis
 from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELD, FIELDS
@@ -28,6 +28,8 @@ from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows
 from thermowell_index.sizing.first_touch import touch_cards
 from thermowell_index.sizing.schedule import schedule
 from thermowell_index.sizing.spares_plan import spares_plan
+from thermowell_index.sizing.substitutes import substitutes
+from thermowell_index.stock import read_stock
 from thermowell_index.survey import survey
 from thermowell_index.survey_answers import Answer, admitted, enter, read_survey, read_survey_file
 from thermowell_index.table import IndexTable, Kind
@@ -48,7 +50,7 @@ from thermowell_index.writer import (
 )
 
 Progress = Callable[[str], None]
-REVISION = re.compile(r"\brev(?:ision)?\.?\s*(?:no\.?)?\s*[:=]?\s*([A-Z0-9]{1,4})\b", re.IGNORECASE)
+REVISION = re.compile(r"\brev(?:ision)?\b\.?\s*(?:no\.?)?\s*[:=]?\s*([A-Z0-9]{1,4})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,6 +63,7 @@ class Settings:
     columns: Path | None = None
     previous: Path | None = None
     survey: Path | None = None
+    stock: Path | None = None
     sheets: Collection[str] = ()
     date: str | None = None
 
@@ -126,7 +129,11 @@ def check_workbook(
         info = _run_info(opened, table, basis, chosen, earlier, is_own=is_own)
         same = is_own and previous is not None and previous.content_fingerprint == info.content_fingerprint
         report = _report(table, carry(findings, previous, same_content=same), basis, info)
-        report = replace(report, survey=survey(table.frame, findings, basis, entries))
+        report = replace(
+            report,
+            survey=survey(table.frame, findings, basis, entries),
+            substitutes=_substitutes(table, basis, chosen.stock),
+        )
         if target is not None:
             progress("write")
             write_checked(report, package, target.path)
@@ -134,6 +141,12 @@ def check_workbook(
         write_json(report, chosen.json)
     written = target.path if target is not None else None
     return CheckResult(table=table.frame, findings=report.findings, report=report, written=written)
+
+
+def _substitutes(table: IndexTable, basis: Basis, stock: Path | None) -> Substitutes | None:
+    if stock is None:
+        return None
+    return substitutes(table.frame, read_stock(stock), clearance_mm=basis.length_mm("limit.sheath_clearance"))
 
 
 def _enter_survey(

@@ -94,6 +94,15 @@ def test_a_date_format_does_not_get_an_id_whose_look_depends_on_the_locale() -> 
     assert int(xf(styles, index).attributes["numFmtId"]) >= FIRST_CUSTOM
 
 
+def test_a_line_through_the_text_is_taken_away() -> None:
+    struck = STYLES.replace("<b/>", "<b/><strike/>")
+    styles = sheet(struck)
+    index = styles.styled(1, CellLook(is_unstruck=True))
+    assert b"<font><b/><sz" in styles.to_bytes()
+    assert xf(styles, index).attributes["fontId"] == "2"
+    assert styles.styled(0, CellLook(is_unstruck=True)) == 0
+
+
 def test_fonts_turn_bold_and_plain() -> None:
     styles = sheet()
     bold = styles.styled(0, CellLook(bold=True))

@@ -14,6 +14,7 @@ class CellLook:
     """How a new cell looks: like another cell of the sheet, with what is given here changed.
 
     ``like`` may name a cell that does not exist: its row's or column's look is taken. ``fill`` is AARRGGBB.
+    ``is_unstruck`` takes a line through the text away.
     """
 
     like: Address | None = None
@@ -23,6 +24,7 @@ class CellLook:
     wrap: bool | None = None
     horizontal: str | None = None
     vertical: str | None = None
+    is_unstruck: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

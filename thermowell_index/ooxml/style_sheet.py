@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from thermowell_index.errors import OutputError
 from thermowell_index.ooxml.draft import DECLARATION, element_name, with_count
@@ -43,6 +44,7 @@ _FIRST_ENTRIES = {
 _UNPREFIXED = re.compile(rb"<(/?)(?=[A-Za-z]\w*[\s/>])")
 _ALIGNMENT = re.compile(rb"<(?:[\w.-]+:)?alignment\b")
 _BOLD = re.compile(rb"<(?:[\w.-]+:)?b(?:\s[^>]*)?/>|<((?:[\w.-]+:)?b)(?:\s[^>]*)?></\1>")
+_STRUCK = re.compile(rb"<(?:[\w.-]+:)?strike(?:\s[^>]*)?/>|<((?:[\w.-]+:)?strike)(?:\s[^>]*)?></\1>")
 
 
 def empty_styles(namespace: str) -> bytes:
@@ -141,7 +143,7 @@ class StyleSheet:
         OutputError
             When the workbook holds as many formats as it can.
         """
-        key = (base, look.number_format, look.fill, look.bold, look.wrap, look.horizontal, look.vertical)
+        key = (base, replace(look, like=None))
         if key not in self._made:
             self._made[key] = self._make(base, look)
         return self._made[key]
@@ -153,9 +155,10 @@ class StyleSheet:
             xf = _set(xf, numFmtId=str(self._format_id(look.number_format)), applyNumberFormat="1")
         if look.fill is not None:
             xf = _set(xf, fillId=str(self._fill_id(look.fill)), applyFill="1")
-        if look.bold is not None:
-            font = self._bold_font(int(get_attribute(_tag(xf), "fontId") or 0), is_bold=look.bold)
-            xf = _set(xf, fontId=str(font), applyFont="1")
+        if look.bold is not None or look.is_unstruck:
+            before = int(get_attribute(_tag(xf), "fontId") or 0)
+            font = self._font(before, look)
+            xf = xf if font == before else _set(xf, fontId=str(font), applyFont="1")
         alignment = _alignment(look)
         if alignment:
             xf = _align(_set(xf, applyAlignment="1"), alignment)
@@ -183,10 +186,14 @@ class StyleSheet:
         )
         return self._groups["fills"].add(_with_prefix(markup.encode(), self._root.prefix))
 
-    def _bold_font(self, base: int, *, is_bold: bool) -> int:
+    def _font(self, base: int, look: CellLook) -> int:
         fonts = self._groups["fonts"].entries
-        font = _BOLD.sub(b"", fonts[base] if 0 <= base < len(fonts) else fonts[0])
-        if is_bold:
+        font = fonts[base] if 0 <= base < len(fonts) else fonts[0]
+        if look.is_unstruck:
+            font = _STRUCK.sub(b"", font)
+        if look.bold is not None:
+            font = _BOLD.sub(b"", font)
+        if look.bold:
             font = _first_child(font, f"<{element_name(self._root, 'b')}/>".encode())
         return self._groups["fonts"].add(font)
 

@@ -1,7 +1,7 @@
 """Which column is which field: by its heading, where two fields fit by its values, and by the user's map before all."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
@@ -12,7 +12,7 @@ from thermowell_index.reader.headings import Match
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
-from thermowell_index.units import to_mm, unit_of_words
+from thermowell_index.units import is_placeholder, to_mm, unit_of_words
 
 SAMPLE = 200
 NEAR = 0.05
@@ -23,16 +23,23 @@ HEADING_MAP = "heading map"
 # How large most of them are [mm]: narrower than what is possible, to tell two fields of one wording apart. Common
 # practice, no source.
 USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
+# Fields with a heading as general as "type": another field whose words the cells speak is the better reading.
+GENERAL = frozenset({"instrument_type"})
+MOST = 0.8
 THREAD_SIZES_MM = (6.0, 38.1)
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 
 @dataclass(frozen=True, kw_only=True)
 class Dictionary:
-    """What the reader is told of the fields: their entries, and the plausible range of each length [mm]."""
+    """What the reader is told of the fields.
+
+    Their entries, the plausible range of each length [mm], and for some fields whether a cell's words are of that field.
+    """
 
     fields: Mapping[str, Field]
     fits_mm: Mapping[str, tuple[float, float]]
+    known_words: Mapping[str, Callable[[str], bool]] = field(default_factory=dict)
 
 
 def name_columns(
@@ -57,6 +64,7 @@ def name_columns(
             waiting[column] = rivals
     for column, rivals in waiting.items():
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
+    _claim_by_words(claims, block, grid, dictionary, ignored)
     well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()})
     if well is not None:
         claims[well] = (Match("well_tag", 1.0, 0), "its values")
@@ -74,12 +82,39 @@ def name_columns(
     return tag or _well_tag(table)
 
 
+def _claim_by_words(
+    claims: dict[int, tuple[Match, str]],
+    block: HeadingBlock,
+    grid: Grid,
+    dictionary: Dictionary,
+    ignored: Collection[int],
+) -> None:
+    """Give a field that no heading names the column whose cells speak of nothing else."""
+    for name, is_known in dictionary.known_words.items():
+        if name in {match.field for match, _ in claims.values()}:
+            continue
+        free = [
+            column
+            for column in block.texts
+            if column not in ignored and (column not in claims or claims[column][0].field in GENERAL)
+        ]
+        speaking = [column for column in free if _speaks(grid, block, column, is_known)]
+        if len(speaking) == 1:
+            claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
+
+
+def _speaks(grid: Grid, block: HeadingBlock, column: int, is_known: Callable[[str], bool]) -> bool:
+    rows = range(block.data_row, min(block.data_row + SAMPLE, grid.last_row + 1))
+    texts = [text for row in rows if (text := grid.text(row, column)) and not is_placeholder(text)]
+    return bool(texts) and sum(map(is_known, texts)) >= MOST * len(texts)
+
+
 def _take_units(table: TableRead, mapped: SheetMap) -> None:
     """Give the columns the units that the user's heading map states."""
-    for field, wanted in mapped.items():
-        read = table.columns.get(field)
+    for name, wanted in mapped.items():
+        read = table.columns.get(name)
         if read is not None and wanted.unit and read.why == HEADING_MAP:
-            table.columns[field] = replace(read, unit=wanted.unit, unit_from=HEADING_MAP)
+            table.columns[name] = replace(read, unit=wanted.unit, unit_from=HEADING_MAP)
 
 
 def _find_tag(block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]]) -> TagColumns | None:
@@ -108,9 +143,9 @@ def _heading(block: HeadingBlock, column: int) -> str:
 def _user_claims(block: HeadingBlock, mapped: SheetMap) -> dict[int, tuple[Match, str]]:
     """Return the columns that the user's heading map names, by heading text or by letter."""
     claims: dict[int, tuple[Match, str]] = {}
-    for field, wanted in mapped.items():
-        found = [column for column in block.texts if field != IGNORE and is_mapped(wanted, block, column)]
-        claims.update({column: (Match(field, 2.0, 0), HEADING_MAP) for column in found[:1]})
+    for name, wanted in mapped.items():
+        found = [column for column in block.texts if name != IGNORE and is_mapped(wanted, block, column)]
+        claims.update({column: (Match(name, 2.0, 0), HEADING_MAP) for column in found[:1]})
     return claims
 
 
@@ -201,14 +236,14 @@ def _settle(
     by_field: dict[str, list[int]] = {}
     for column in sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column)):
         by_field.setdefault(claims[column][0].field, []).append(column)
-    for field, columns in by_field.items():
-        reads = [_column_read(field, column, claims[column][1], block, dictionary) for column in columns]
-        table.columns[field] = reads[0]
-        is_length = dictionary.fields[field].kind is Kind.LENGTH
+    for name, columns in by_field.items():
+        reads = [_column_read(name, column, claims[column][1], block, dictionary) for column in columns]
+        table.columns[name] = reads[0]
+        is_length = dictionary.fields[name].kind is Kind.LENGTH
         for read in reads[1:]:
             rival = claims[read.column][0].score >= claims[columns[0]][0].score - NEAR
-            if is_length and rival and field not in table.second_columns and claims[columns[0]][1] != HEADING_MAP:
-                table.second_columns[field] = replace(read, why="a second column for the same field")
+            if is_length and rival and name not in table.second_columns and claims[columns[0]][1] != HEADING_MAP:
+                table.second_columns[name] = replace(read, why="a second column for the same field")
             else:
                 table.unread.append((read.column, read.heading))
 

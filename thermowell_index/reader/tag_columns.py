@@ -23,6 +23,8 @@ TEMPERATURE_TAG = re.compile(r"(?<![A-Z])T[A-Z]{0,4}[-_ ./]*\d{2,}")
 NUMBERED = re.compile(r".*\d.*", re.DOTALL)
 WELL_TAG = re.compile(r"(?:.*[^A-Z])?T?W[-_ ./]*\d+.*")
 ELEMENT_TAG = re.compile(r"(?:.*[^A-Z])?TE[-_ ./]*\d+.*")
+# Fields of such general headings that a column of tags may stand below one.
+VAGUE = frozenset({"line_number", "service", "instrument_type", "area"})
 TEMPERATURE_LETTERS = re.compile(r"T[A-Z]{1,5}")
 BETWEEN = r"[-\u2013_ ./]?"
 USUAL_SEPARATOR = "-"
@@ -228,7 +230,7 @@ def _separator(look: _Look, one: int, other: int) -> str:
 
 def _by_values(look: _Look, claimed: Mapping[int, str]) -> int | None:
     """Return the column without a heading of its own whose cells are tags of temperature points among others."""
-    columns = [column for column in sorted(look.block.texts) if column not in claimed]
+    columns = [column for column in sorted(look.block.texts) if claimed.get(column, "") in {"", *VAGUE}]
     unheaded = {column for row in look.rows for column in look.grid.own_texts(row)} - set(look.block.texts)
     for column in (*columns, *sorted(unheaded)):
         texts = look.texts(column)

@@ -16,7 +16,7 @@ from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
 
 SAME_DIAMETER_MM = 0.05
-"""A diameter in inches and the same one rounded to 0.1 mm differ by no more: 1/4 in is 6.35 mm, written 6.4. Geometry."""
+"""A diameter in inches and the same rounded to 0.1 mm differ by no more: 1/4 in is 6.35 mm, written 6.4. Geometry."""
 RESISTANCE = re.compile(
     r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?(?P<ohms>1000|100)\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b"
 )
@@ -38,7 +38,7 @@ Confirm: TypeAlias = "tuple[str, ...] | None"
 
 
 def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Substitutes:
-    """What of a store's list fits each row that has a length, and which rows each item serves.
+    """Items of a store's list that fit each row with a length, and the rows that each of them serves.
 
     Parameters
     ----------
@@ -210,7 +210,7 @@ def _set_aside(wanted: Sequence[int], fits: Fits, items: Sequence[StockItem]) ->
     demands = [place for place, count in enumerate(wanted) for _ in range(count)]
     demands.sort(key=lambda place: len(fits[place]))
     holders: list[list[int]] = [[] for _ in items]
-    for number, place in enumerate(demands):
+    for number in range(len(demands)):
         _serve(number, demands, fits, items, holders)
     aside: list[list[int]] = [[] for _ in wanted]
     for item, numbers in enumerate(holders):

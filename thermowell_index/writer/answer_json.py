@@ -10,6 +10,7 @@ from typing import Any
 from thermowell_index.findings import Finding
 from thermowell_index.writer.atomic import write_atomically
 from thermowell_index.writer.report import Report
+from thermowell_index.writer.substitutes_json import substitutes_data
 
 # Key of a row in the JSON, and the frame column behind it.
 ROW_KEYS: Mapping[str, str] = {
@@ -55,7 +56,8 @@ def as_data(report: Report) -> dict[str, Any]:
         {key: _plain(value) for key, value in zip(ROW_KEYS, values, strict=True)}
         for values in zip(*columns, strict=True)
     ]
-    return {"run": asdict(report.run), "rows": rows, "findings": [_finding(finding) for finding in report.findings]}
+    data = {"run": asdict(report.run), "rows": rows, "findings": [_finding(finding) for finding in report.findings]}
+    return data if report.substitutes is None else data | {"substitutes": substitutes_data(report.substitutes)}
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

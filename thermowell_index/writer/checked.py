@@ -19,6 +19,7 @@ from thermowell_index.writer import (
     order_schedule,
     spares_plan,
     state,
+    substitutes,
 )
 from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
 from thermowell_index.writer.columns import annotate
@@ -45,6 +46,12 @@ PLAIN_SHEETS: tuple[NewSheet, ...] = (
     NewSheet(what="spares_plan", title=spares_plan.TITLE, build=spares_plan.build),
     NewSheet(what=FIELD_SURVEY_SHEET, title=field_survey.TITLE, build=field_survey.build),
     NewSheet(what="first_touch", title=first_touch.TITLE, build=first_touch.build),
+    NewSheet(
+        what="substitutes",
+        title=substitutes.TITLE,
+        build=substitutes.build,
+        is_wanted=lambda report: report.substitutes is not None,
+    ),
     NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
 )
 

@@ -82,7 +82,7 @@ def annotate(sheet: SheetRead, cells: SheetCells, report: Report, edit: SheetEdi
         raise OutputError(f"sheet {sheet.name!r}: no room for {len(COLUMNS)} columns right of its last column")
     words = findings_in_words(report)
     for table in sheet.tables:
-        _put_headings(table, start, report, edit)
+        _put_headings(table, start, report, edit, cells)
         for row_id, record in records[table.table_id]:
             _put_answers(table, start, {**record, "findings": words.get(row_id, "")}, report, edit)
     edit.widths.update({start + offset: column.width for offset, column in enumerate(COLUMNS)})
@@ -128,13 +128,19 @@ def _records_by_table(report: Report) -> defaultdict[int, list[tuple[int, Record
     return grouped
 
 
-def _put_headings(table: TableRead, start: int, report: Report, edit: SheetEdit) -> None:
+def _put_headings(table: TableRead, start: int, report: Report, edit: SheetEdit, cells: SheetCells) -> None:
     unit = report.sheet_units.get(table.table_id) or "mm"
-    last = last_table_column(table)
     for row in (table.heading_row, *table.repeated_headings):
-        look = CellLook(like=(row, last), wrap=True, bold=True)
+        look = CellLook(like=(row, _model_heading(table, row, cells)), wrap=True, bold=True)
         for offset, column in enumerate(COLUMNS):
             edit.cells[row, start + offset] = NewCell(value=column.heading_in(unit), look=look)
+
+
+def _model_heading(table: TableRead, row: int, cells: SheetCells) -> int:
+    """Return the rightmost heading that stands on the row itself; the covered half of a merged one has no look."""
+    filled = cells.rows.get(row, {})
+    standing = [column for column in _heading_columns(table) if column in filled and filled[column].is_used]
+    return max(standing, default=last_table_column(table))
 
 
 def last_table_column(table: TableRead) -> int:
@@ -157,7 +163,7 @@ def _put_answers(table: TableRead, start: int, record: Record, report: Report, e
     for offset, column in enumerate(COLUMNS):
         if column.shown is None:
             cell = NewCell(
-                value=_words(column, record) or None, look=CellLook(like=like, wrap=False, horizontal="left")
+                value=_words(column, record) or None, look=CellLook(like=like, wrap=False, horizontal="left", is_unstruck=True)
             )
         else:
             cell = _length_cell(record[column.source], unit, like, in_fractions=in_fractions, shown=column.shown)
@@ -178,5 +184,5 @@ def _length_cell(length_mm: float, unit: str, like: tuple[int, int], *, in_fract
     if math.isnan(length_mm):
         return NewCell(value=None, look=CellLook(like=like))
     code = number_format(length_mm, unit, in_fractions=in_fractions, shown=shown)
-    look = CellLook(like=like, number_format=code, wrap=False, horizontal="right")
+    look = CellLook(like=like, number_format=code, wrap=False, horizontal="right", is_unstruck=True)
     return NewCell(value=in_unit(length_mm, unit), look=look)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from thermowell_index.answers import NO_SURVEY, SparesKind, Survey, TouchCard
+from thermowell_index.answers import NO_SURVEY, SparesKind, Substitutes, Survey, TouchCard
 from thermowell_index.findings import Finding
 from thermowell_index.table import IndexTable
 from thermowell_index.writer.order_data import OrderSchedule
@@ -60,6 +60,7 @@ class Report:
     spares: Sequence[SparesKind] = ()
     survey: Survey = NO_SURVEY
     touch_cards: Sequence[TouchCard] = ()
+    substitutes: Substitutes | None = None
 
     def rule_name(self, rule: str) -> str:
         """Return a rule's name as the sheets show it."""
