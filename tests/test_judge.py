@@ -5,6 +5,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 import thermowell_index.judge
 from thermowell_index.basis import BUILT_IN
@@ -56,7 +58,7 @@ def test_an_assumed_tip_that_one_length_serves_is_a_note_for_the_sheet(check: Ch
         ("mm", 229, 236.6, 6, "withheld"),
     ],
 )
-def test_overall_less_tip_may_differ_from_the_bore_depth_by_its_limit(  # noqa: PLR0913 - the lengths of one well
+def test_overall_less_tip_may_differ_from_the_bore_depth_by_its_limit(
     check: Check, unit: str, bore: object, overall: object, tip: float, verdict: str
 ) -> None:
     row = {"tag": "TE-101", f"bore_depth ({unit})": bore, f"overall_length ({unit})": overall}
@@ -270,3 +272,85 @@ def test_a_row_withheld_without_a_reason_is_a_fault_of_the_program(
     monkeypatch.setattr(thermowell_index.judge, "run", without)
     with pytest.raises(RuntimeError, match="TE-101, Index row 2 is withheld and no rule says why"):
         judge(read_rows(SOUND | {"bore_depth (in)": None}, SOUND | {"tag": "TE-102"}), BUILT_IN)
+
+
+# --- what must not depend on how the rows stand
+
+INCH = 25.4
+OTHER = {"service": "wash water", "line": "W-12"}
+UNKNOWN = OTHER | {"tag": "TE-99"}
+FEW = settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+WELLS = st.fixed_dictionaries(
+    {
+        "overall_length (in)": st.integers(24, 160).map(lambda eighths: eighths / 8),
+        "tip_thickness (in)": st.sampled_from([0.25, 0.1875, None]),
+        "sensor_mounting": st.sampled_from(["spring-loaded fitting", "spring-loaded insert", "fixed fitting"]),
+        "nipple_length (in)": st.sampled_from([3, 4.5, 6]),
+    }
+)
+
+
+def rows_of(wells: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """One row a well, each with an extension that its sensor can stand on."""
+    tops = {"spring-loaded insert": "nipple", "spring-loaded fitting": "nipple and union", "fixed fitting": "none"}
+    return [
+        OTHER | {"tag": f"TE-{number}", "extension_arrangement": tops[well["sensor_mounting"]]} | well
+        for number, well in enumerate(wells, start=100)
+    ]
+
+
+def digits(done: Any, tag: str) -> list[Any]:
+    row = done.row(tag)
+    return [row["verdict"], *(float(row[name]) for name in RESULT_LENGTHS if row[name] == row[name])]
+
+
+@FEW
+@given(wells=st.lists(WELLS, min_size=2, max_size=5), seed=st.randoms(use_true_random=False))
+def test_the_order_of_the_rows_makes_no_difference(check: Check, wells: list[dict[str, Any]], seed: Any) -> None:
+    rows = rows_of(wells)
+    mixed = seed.sample(rows, len(rows))
+    one, other = check(*rows), check(*mixed)
+    for row in rows:
+        assert digits(one, row["tag"]) == digits(other, row["tag"])
+
+
+@FEW
+@given(wells=st.lists(WELLS, min_size=2, max_size=5))
+def test_a_row_has_the_same_digits_alone_and_among_others(check: Check, wells: list[dict[str, Any]]) -> None:
+    rows = rows_of(wells)
+    alone, among = check(rows[0]), check(*rows)
+    assert digits(alone, rows[0]["tag"]) == digits(among, rows[0]["tag"])
+
+
+@FEW
+@given(wells=st.lists(WELLS, min_size=1, max_size=3), added=st.lists(WELLS, min_size=1, max_size=4))
+def test_rows_that_are_added_leave_the_verdicts_of_the_others(
+    check: Check, wells: list[dict[str, Any]], added: list[dict[str, Any]]
+) -> None:
+    rows = [*rows_of(wells), UNKNOWN | {"extension_arrangement": "none", "sensor_mounting": "rigid"}]
+    more = rows_of(wells + added)
+    before, after = check(*rows), check(*rows[len(wells) :], *more)
+    assert {tag: after.verdicts()[tag] for tag in before.verdicts()} == before.verdicts()
+
+
+def in_millimetres(row: dict[str, Any]) -> dict[str, Any]:
+    return {
+        heading.replace("(in)", "(mm)"): value * INCH if "(in)" in heading and value is not None else value
+        for heading, value in row.items()
+    }
+
+
+@FEW
+@given(wells=st.lists(WELLS.filter(lambda well: well["tip_thickness (in)"] is not None), min_size=1, max_size=4))
+def test_an_index_in_millimetres_gives_the_lengths_of_the_same_index_in_inches_up_to_the_increment(
+    check: Check, wells: list[dict[str, Any]]
+) -> None:
+    rows = rows_of(wells)
+    inch, metric = check(*rows), check(*map(in_millimetres, rows))
+    for row in rows:
+        one, other = inch.row(row["tag"]), metric.row(row["tag"])
+        for name in ("probe_length_computed_mm", "shortest_fit_mm", "longest_fit_mm"):
+            assert other[name] == pytest.approx(one[name], abs=1e-3)
+        # nearest on 1/4 in and on 5 mm to the same computed length; a fixed fitting takes the longest that fits
+        span = 6.35 if one["mounting"] == "fixed fitting" else (6.35 + 5) / 2
+        assert abs(other["probe_length_order_mm"] - one["probe_length_order_mm"]) <= span + 1e-6

@@ -26,7 +26,7 @@ def fill_in(path: Path, lines: Mapping[str, Fill], change: Callable[[Workbook], 
     book = load_workbook(path)
     sheet = book["Field survey"]
     top = _heading(sheet)
-    columns = {str(cell.value): cell.column for cell in sheet[top]}
+    columns = {str(cell.value): cell.column or 0 for cell in sheet[top]}
     for row in range(top + 1, sheet.max_row + 1):
         for heading, value in lines.get(str(sheet.cell(row, columns["Tag"]).value), {}).items():
             sheet.cell(row, columns[heading]).value = value  # type: ignore[assignment]
@@ -174,9 +174,11 @@ def test_a_form_with_columns_moved_and_renamed_sheet_is_read(given_back: GivenBa
         sheet = book["Field survey"]
         sheet.title = "Survey June"
         sheet.delete_cols(10)  # By
+        sheet.cell(sheet.max_row + 2, 2).value = "done but for the second"
 
-    result = given_back(ASKED, lines={"TE-101": readings("9", "9")}, change=change)
+    result = given_back(ASKED, {**ASKED, "tag": "TE-102"}, lines={"TE-101": readings("9", "9")}, change=change)
     assert order_in(result) == 9.0
+    assert [(line.tag, line.entry) for line in result.report.survey.lines] == [("TE-102", None)]
 
 
 def test_a_run_on_its_own_answer_takes_what_was_taken_again(given_back: GivenBack, tmp_path: Path) -> None:

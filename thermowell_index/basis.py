@@ -113,7 +113,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("tolerance", "probe", "1/16 in", PRACTICE, "of the probe length, either way"),
     _length("tolerance", "extension", "1/16 in", PRACTICE, "of the extension as a whole, either way"),
     _number("tolerance", "make_up_turns", 1, "ASME B1.20.1, gauging tolerance of one turn", "turns by which each taper joint may make up"),
-    _choice("tolerance", "stack", "root-sum-square", "root-sum-square|worst case", "how tolerances add"),
+    _choice("tolerance", "stack", "root-sum-square", "root-sum-square|worst case", "how tolerances add; root-sum-square covers 99.7 % of assemblies where each tolerance is three standard deviations, about 92 % where three alike are spread evenly"),
     # --- spring
     _length("spring", "least_preload", "1 mm", PRACTICE, "least compression wanted is travel/8, never below this"),
     _length("spring", "least_reserve", "0.5 mm", PRACTICE, "travel kept unused is travel/20, never below this"),

@@ -21,7 +21,13 @@ The input is never written to. The answer stands beside it as INDEX_checked.xlsx
 lengths and their working in new columns, a Discrepancies sheet, a Check summary, an Order schedule and the Design
 basis. An earlier answer of the same name is taken as the previous run: what reviewers wrote in it is carried over.
 
-exit status: 0 nothing at or above the chosen severity, 1 findings at or above it, 2 the run could not be done
+exit status: 0 nothing at or above the chosen severity, 1 findings at or above it, or a length that no longer fits what
+was ordered, 2 the run could not be done
+"""
+STATUS_EPILOG = """\
+Open, decided and lapsed findings are counted as the workbook stands now, with what reviewers wrote in it since the run.
+
+exit status: 0 no error is open, 1 errors are open or have lapsed, 2 it is no checked workbook
 """
 SIZE_EPILOG = """\
 examples:
@@ -60,6 +66,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_size(commands)
     _add_rules(commands)
+    _add_status(commands)
     _add_start(commands)
     return parser
 
@@ -85,6 +92,8 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
     check.add_argument(
         "--previous", metavar="FILE", type=Path, help="checked workbook of the previous run, to compare and carry over"
     )
+    check.add_argument("--revision", metavar="TEXT", default="", help="revision of the index, else read from its title")
+    check.add_argument("--date", metavar="YYYY-MM-DD", help="date of the run, else today (or SOURCE_DATE_EPOCH)")
     check.add_argument(
         "--survey", metavar="FILE", type=Path, help="workbook with a filled-in Field survey, to enter as measured"
     )
@@ -139,6 +148,12 @@ def _add_rules(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
     rules.set_defaults(run=run_rules)
 
 
+def _add_status(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    status = _command(commands, "status", "tell how far the review of a checked workbook has come", STATUS_EPILOG)
+    status.add_argument("checked", metavar="CHECKED.xlsx", type=Path, help="a checked workbook, as reviewers left it")
+    status.set_defaults(run=run_status)
+
+
 def _add_start(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     start = _command(commands, "start", "write a blank index workbook, a design basis and a heading map to fill in")
     start.add_argument("folder", metavar="DIR", type=Path, help="folder to write them into; made if it is not there")
@@ -158,13 +173,15 @@ def run_check(given: argparse.Namespace) -> int:
         survey=given.survey,
         stock=given.stock,
         sheets=tuple(given.sheet),
+        revision=given.revision,
+        date=given.date,
     )
     with _ProgressBar() as bar:
         result = check_workbook(given.index, settings, progress=bar)
     print(_summary(result, given.json))
     worst = result.worst()
     fails = worst is not None and given.fail_on != "never" and worst.rank <= FAIL_ON.index(given.fail_on)
-    return 1 if fails else 0
+    return 1 if fails or result.is_changed_after_order else 0
 
 
 def _summary(result: "CheckResult", json: Path | None) -> str:
@@ -174,8 +191,11 @@ def _summary(result: "CheckResult", json: Path | None) -> str:
     lines = [f"{len(result.table)} rows: " + ", ".join(parts)]
     counts = [_counted(live.count(severity), severity) for severity in sorted(set(live), key=lambda one: one.rank)]
     lines.append("findings: " + (", ".join(counts) or "none"))
-    if result.report.run.previous_name:
-        lines.append(f"carried over from {result.report.run.previous_name}")
+    if result.is_changed_after_order:
+        lines.append("a length no longer fits what was ordered: see Discrepancies, first lines")
+    if result.carried_from:
+        lines.append(f"carried over from {result.carried_from}")
+    lines += result.said
     lines += [f"written: {path}" for path in (result.written, json) if path is not None]
     return "\n".join(lines)
 
@@ -224,6 +244,15 @@ def run_rules(given: argparse.Namespace) -> int:
 
     print(explain(" ".join(given.name), WIDTH) if given.name else listing(WIDTH))
     return 0
+
+
+def run_status(given: argparse.Namespace) -> int:
+    """Tell how far the review has come; status 1 while errors are open."""
+    from thermowell_index.review_status import review_status  # noqa: PLC0415 - see run_check
+
+    status = review_status(given.checked)
+    print(status.as_text())
+    return 1 if status.open_errors else 0
 
 
 def run_start(given: argparse.Namespace) -> int:

@@ -68,10 +68,11 @@ def _mapped(where: str, field: str, entry: object, wrong: list[str]) -> MappedHe
 
 def _headings(where: str, entry: object, wrong: list[str]) -> tuple[str, ...]:
     listed = entry if isinstance(entry, list) else [entry]
-    if not all(isinstance(heading, str) for heading in listed):
+    texts = [heading for heading in listed if isinstance(heading, str)]
+    if len(texts) < len(listed):
         wrong.append(f"{where}: {entry!r} is not a heading in quotes, nor a list of them")
         return ()
-    return tuple(" ".join(heading.split()) for heading in listed if heading.strip())
+    return tuple(" ".join(text.split()) for text in texts if text.strip())
 
 
 def _unit(where: str, field: str, entry: Mapping[str, object], wrong: list[str]) -> str | None:

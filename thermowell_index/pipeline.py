@@ -3,9 +3,9 @@
 import hashlib
 import os
 import re
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pandas as pd
@@ -15,7 +15,7 @@ from thermowell_index.answers import Substitutes, SurveyEntry
 from thermowell_index.basis import BUILT_IN, Basis, read_basis
 from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELD, FIELDS
-from thermowell_index.errors import WorkbookError
+from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.heading_map import HeadingMap
 from thermowell_index.judge import judge
@@ -23,8 +23,11 @@ from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
+from thermowell_index.records.words import KNOWN_WORDS
 from thermowell_index.registry import RULES, switches
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
+from thermowell_index.revising import LOUDEST_RULE, earlier_runs, enter_ordered_lengths, revise
+from thermowell_index.revisions.memory import own_cells
 from thermowell_index.sizing.first_touch import touch_cards
 from thermowell_index.sizing.schedule import schedule
 from thermowell_index.sizing.spares_plan import spares_plan
@@ -35,14 +38,10 @@ from thermowell_index.survey_answers import Answer, admitted, enter, read_survey
 from thermowell_index.table import IndexTable, Kind
 from thermowell_index.writer import (
     FIELD_SURVEY_SHEET,
-    PreviousRun,
     Report,
     RunInfo,
-    carry,
     is_own_output,
-    overlay,
     own_sheets,
-    read_previous,
     strip_own,
     target_for,
     write_checked,
@@ -66,6 +65,7 @@ class Settings:
     stock: Path | None = None
     sheets: Collection[str] = ()
     date: str | None = None
+    revision: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +76,17 @@ class CheckResult:
     findings: Sequence[Finding]
     report: Report
     written: Path | None
+    carried_from: str = ""
+
+    @property
+    def said(self) -> Sequence[str]:
+        """Return what could not be read back from earlier answers, and what became of remarks, a line each."""
+        return self.report.history.said
+
+    @property
+    def is_changed_after_order(self) -> bool:
+        """Return whether a length no longer fits what was ordered, which is the loudest finding of all."""
+        return any(finding.rule == LOUDEST_RULE for finding in self.report.live_findings)
 
     def worst(self) -> Severity | None:
         """Return the severity of the loudest live finding, None where there is none."""
@@ -111,6 +122,7 @@ def check_workbook(
 
     """
     chosen = settings or Settings()
+    day = run_date(chosen.date)
     source = Path(path)
     basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
     column_map = read_column_map(chosen.columns) if chosen.columns else {}
@@ -121,16 +133,19 @@ def check_workbook(
         package = Package.from_bytes(strip_own(opened), source) if is_own else opened
         progress("read")
         table = read_workbook(package, _read_settings(basis, column_map, chosen.sheets))
-        earlier = chosen.previous or (target.previous if target else None)
-        entries = _enter_survey(table, basis, chosen, [opened.path] if is_own else [], earlier)
+        at_target = target.previous if target else None
+        before = earlier_runs(opened, chosen.previous, at_target, is_own=is_own)
+        own = [opened.path] if is_own else []
+        entries = _enter_survey(table, basis, chosen, own, chosen.previous or at_target, day)
+        cells = own_cells(table.frame, FIELDS)
+        enter_ordered_lengths(table.frame, before.run)
         progress("check")
         findings = judge(table, basis)
-        previous = _previous_run(opened, earlier, is_own=is_own)
-        info = _run_info(opened, table, basis, chosen, earlier, is_own=is_own)
-        same = is_own and previous is not None and previous.content_fingerprint == info.content_fingerprint
-        report = _report(table, carry(findings, previous, same_content=same), basis, info)
+        info = _run_info(opened, table, basis, chosen, previous_name=before.name, day=day)
+        revised = revise(findings, before, table=table, cells=cells, info=info, basis=basis)
         report = replace(
-            report,
+            _report(table, revised.findings, basis, revised.info),
+            history=revised.history,
             survey=survey(table.frame, findings, basis, entries),
             substitutes=_substitutes(table, basis, chosen.stock),
         )
@@ -140,7 +155,9 @@ def check_workbook(
     if chosen.json is not None:
         write_json(report, chosen.json)
     written = target.path if target is not None else None
-    return CheckResult(table=table.frame, findings=report.findings, report=report, written=written)
+    return CheckResult(
+        table=table.frame, findings=report.findings, report=report, written=written, carried_from=before.name
+    )
 
 
 def _substitutes(table: IndexTable, basis: Basis, stock: Path | None) -> Substitutes | None:
@@ -150,7 +167,7 @@ def _substitutes(table: IndexTable, basis: Basis, stock: Path | None) -> Substit
 
 
 def _enter_survey(
-    table: IndexTable, basis: Basis, chosen: Settings, own: Sequence[Path], earlier: Path | None
+    table: IndexTable, basis: Basis, chosen: Settings, own: Sequence[Path], earlier: Path | None, day: str
 ) -> list[SurveyEntry]:
     """Enter the readings of a filled-in Field survey, and those that an earlier answer took; return all lines."""
     given = read_survey_file(chosen.survey) if chosen.survey else []
@@ -161,35 +178,22 @@ def _enter_survey(
             kept += read_survey(package, [form]) if form else []
     entering, staying = admitted(given, kept)
     agree_mm = 2 * basis.length_mm("tolerance.bore_measured")
-    return [*enter(table, entering, agree_mm=agree_mm, date=chosen.date or _today()), *staying]
-
-
-def _previous_run(opened: Package, earlier: Path | None, *, is_own: bool) -> PreviousRun | None:
-    """Return what reviewers wrote: in the input when it is an answer itself, and in an earlier answer beside it."""
-    own = read_previous(opened) if is_own else None
-    if earlier is None:
-        return own
-    with Package.open(earlier) as package:
-        older = read_previous(package)
-    if older is None:
-        raise WorkbookError(f"{earlier}: is not a checked workbook of an earlier run")
-    return overlay(older, own) if own else older
+    return [*enter(table, entering, agree_mm=agree_mm, date=day), *staying]
 
 
 def _run_info(
-    opened: Package, table: IndexTable, basis: Basis, chosen: Settings, earlier: Path | None, *, is_own: bool
+    opened: Package, table: IndexTable, basis: Basis, chosen: Settings, *, previous_name: str, day: str
 ) -> RunInfo:
-    own_name = opened.path.name if is_own else ""
     return RunInfo(
         input_name=opened.path.name,
         input_sha256=opened.sha256,
-        revision=_revision(table),
+        revision=chosen.revision or _revision(table),
         program_version=__version__,
-        date=chosen.date or _today(),
+        date=day,
         basis_name=basis.name,
         basis_fingerprint=_basis_fingerprint(basis),
         content_fingerprint=_content_fingerprint(table),
-        previous_name=earlier.name if earlier else own_name,
+        previous_name=previous_name,
     )
 
 
@@ -198,7 +202,7 @@ def _read_settings(basis: Basis, column_map: HeadingMap, sheets: Collection[str]
     least, most = basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
     fits |= {"bore_depth": (least, most), "measured_bore_depth": (least, most)}
     return ReadSettings(
-        dictionary=Dictionary(fields=FIELD, fits_mm=fits),
+        dictionary=Dictionary(fields=FIELD, fits_mm=fits, known_words=KNOWN_WORDS),
         headings=HeadingDictionary(FIELDS),
         only_sheets=tuple(sheets),
         column_map=column_map,
@@ -217,7 +221,8 @@ def _content_fingerprint(table: IndexTable) -> str:
 def _basis_fingerprint(basis: Basis) -> str:
     entries = [f"{entry.key}={entry.value}" for entry in basis]
     profiles = [repr(profile) for profile in basis.profiles.values()]
-    return hashlib.sha256("\n".join([*entries, *profiles]).encode()).hexdigest()[:16]
+    rules = [f"rules.{name}={choice}" for name, choice in sorted(basis.rules.items())]
+    return hashlib.sha256("\n".join([*entries, *profiles, *rules]).encode()).hexdigest()[:16]
 
 
 def _revision(table: IndexTable) -> str:
@@ -229,9 +234,22 @@ def _revision(table: IndexTable) -> str:
     return ""
 
 
-def _today() -> str:
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    moment = datetime.fromtimestamp(int(epoch), UTC) if epoch and epoch.isdigit() else datetime.now(UTC)
+def run_date(given: str | None) -> str:
+    """Return the day of the run: the given one, else that of SOURCE_DATE_EPOCH, else today.
+
+    Raises
+    ------
+    SettingsError
+        The given one is no day.
+
+    """
+    if given:
+        try:
+            return date.fromisoformat(given).isoformat()
+        except ValueError as exc:
+            raise SettingsError(f"date {given!r}: is no day; write it as YYYY-MM-DD") from exc
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    moment = datetime.fromtimestamp(int(epoch), UTC) if epoch.isdecimal() else datetime.now(UTC)
     return moment.date().isoformat()
 
 

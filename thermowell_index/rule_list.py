@@ -50,7 +50,9 @@ def explain(name: str, width: int) -> str:
         "severity": rule.severity.value,
         "fires when": rule.condition,
         "withholds": _withholds(rule),
-        "one finding": {
+        "one finding": "a group of rows that share it"
+        if rule.group
+        else {
             Folds.NEVER: "a row",
             Folds.ALWAYS: "a sheet, with the list of tags",
             Folds.NOTES: "a row; notes one a sheet",

@@ -15,7 +15,7 @@ from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.records.words import mounting_of
 from thermowell_index.table import CellState, Field, Kind
-from thermowell_index.units import to_mm, unit_of_words
+from thermowell_index.units import format_length, to_mm, unit_of_words
 
 # Heading wordings of a store, common practice, no source.
 _WORDINGS: Mapping[str, str] = {
@@ -32,9 +32,9 @@ _WORDINGS: Mapping[str, str] = {
     "type": """TYPE | SENSOR TYPE | ELEMENT TYPE | SENSOR | ELEMENT | KIND | TYP | TIPO | FUEHLERTYP""",
     "thread": """THREAD | MOUNTING THREAD | THREAD SIZE | CONNECTION | PROCESS CONNECTION | CONNECTION THREAD
         | FITTING THREAD | GEWINDE | FILETAGE | ROSCA | FILETTO""",
-    "quantity": """QUANTITY | QUANTITY ON HAND | QUANTITY IN STOCK | STOCK QUANTITY | ON HAND | IN STOCK | STOCK
-        | AVAILABLE | AVAILABLE QUANTITY | BALANCE | PIECES | MENGE | BESTAND | STUECKZAHL | ANZAHL | QUANTITE | CANTIDAD
-        | QUANTITA""",
+    "quantity": """QUANTITY | QUANTITY ON HAND | QUANTITY IN STOCK | STOCK QUANTITY | ON HAND | IN STOCK
+        | STOCK | AVAILABLE | AVAILABLE QUANTITY | BALANCE | PIECES | MENGE | BESTAND | STUECKZAHL | ANZAHL
+        | QUANTITE | CANTIDAD | QUANTITA""",
     "unit": """UNIT | LENGTH UNIT | UNIT OF LENGTH | UNIT OF MEASURE | UOM | EINHEIT | UNITE | UNIDAD""",
 }
 HEADINGS = HeadingDictionary(
@@ -49,6 +49,7 @@ HEADINGS = HeadingDictionary(
     for name, wordings in _WORDINGS.items()
 )
 SEARCHED_ROWS = 60
+INCHES = frozenset({"in", "ft"})
 BARE_COUNT = re.compile(r"(\d+)(?:[.,]0+)?(?:\s*(?:pcs?|pieces?|ea|each|off|no|st(?:ü|ue)?ck|stk)\.?)?", re.IGNORECASE)
 
 
@@ -111,25 +112,17 @@ def _columns(grid: Grid) -> _Columns | None:
 
 
 def _lines(grid: Grid, columns: _Columns, package: Package) -> Iterator[StockItem | tuple[str, str]]:
+    """Yield the items, and of lines that cannot be used their place and why."""
     rows = [row for row in grid.rows() if row > columns.row and grid.own_texts(row)]
     lengths = _readings(grid, rows, columns, "length", package)
     diameters = _readings(grid, rows, columns, "diameter", package)
     for row, length, diameter in zip(rows, lengths, diameters, strict=True):
         texts = {name: grid.text(row, column) for name, column in columns.places.items()}
-        by_row = unit_of_words(texts.get("unit", ""))
-        length_mm = _in_mm(length, by_row or columns.units.get("length"))
-        why = _why_not(length, length_mm, texts)
-        if why:
-            yield f"{grid.name} row {row}", why
-        else:
-            diameter_mm = _in_mm(diameter, by_row or columns.units.get("diameter") or columns.units.get("length"))
-            yield _item(
-                grid.name,
-                row,
-                texts,
-                (length_mm, length.unit or by_row or str(columns.units.get("length"))),
-                diameter_mm,
-            )
+        by_row, by_heading = unit_of_words(texts.get("unit", "")), columns.units.get("length")
+        measured = _measured(length, by_row or by_heading)
+        thickness = _measured(diameter, by_row or columns.units.get("diameter") or by_heading)
+        why = _why_not(length, measured, texts)
+        yield (f"{grid.name} row {row}", why) if why else _item(grid.name, row, texts, measured, thickness)
 
 
 def _readings(grid: Grid, rows: Sequence[int], columns: _Columns, name: str, package: Package) -> list[Reading]:
@@ -138,22 +131,40 @@ def _readings(grid: Grid, rows: Sequence[int], columns: _Columns, name: str, pac
     cells = [grid.cell(row, column) if column else None for row in rows]
     readings = [read_length(cell, package) for cell in cells]
     marks = {reading.decimal_mark for reading in readings if reading.decimal_mark}
-    return [read_length(cell, package, marks.copy().pop()) for cell in cells] if len(marks) == 1 else readings
+    return [read_length(cell, package, next(iter(marks))) for cell in cells] if len(marks) == 1 else readings
 
 
-def _in_mm(reading: Reading, declared: str | None) -> float:
-    """Return a reading [mm]; NaN where it is no value or has no unit."""
+@dataclass(frozen=True, kw_only=True)
+class _Measured:
+    """A length as the store gives it; NaN where it cannot be used."""
+
+    length_mm: float = math.nan
+    unit: str = ""
+
+    @property
+    def text(self) -> str:
+        """Return it in its own unit, empty where it is not known."""
+        is_inch = self.unit == "in"
+        return "" if math.isnan(self.length_mm) else format_length(self.length_mm, self.unit, fractions=is_inch)
+
+
+def _measured(reading: Reading, declared: str | None) -> _Measured:
+    """Return a reading as a length; a bare fraction is of an inch, whatever the heading says, so it is not used."""
     unit = reading.unit or declared
-    is_value = reading.state is CellState.VALUE and reading.number is not None and reading.number > 0
-    return to_mm(reading.number, unit) if is_value and unit and reading.number is not None else math.nan
+    if reading.state is not CellState.VALUE or not reading.number or reading.number < 0 or unit is None:
+        return _Measured()
+    if reading.unit is None and unit not in INCHES and "/" in reading.text:
+        return _Measured()
+    return _Measured(length_mm=to_mm(reading.number, unit), unit="in" if unit in INCHES else "mm")
 
 
-def _why_not(length: Reading, length_mm: float, texts: Mapping[str, str]) -> str:
+def _why_not(length: Reading, measured: _Measured, texts: Mapping[str, str]) -> str:
     """Return why a line cannot be used, empty where it can."""
     if length.state is CellState.MISSING:
         return "no length"
-    if math.isnan(length_mm):
-        return f"length {length.text!r} " + ("has no unit" if length.state is CellState.VALUE else "cannot be read")
+    if math.isnan(measured.length_mm):
+        is_bare = length.state is CellState.VALUE and length.unit is None and bool(length.number)
+        return f"length {length.text!r} " + ("has no unit that fits it" if is_bare else "is no length")
     if "quantity" in texts and _count(texts["quantity"]) is None:
         return f"quantity {texts['quantity']!r} is no number" if texts["quantity"] else "no quantity"
     return ""
@@ -164,19 +175,24 @@ def _count(text: str) -> int | None:
     return int(match[1]) if match else None
 
 
-def _item(sheet: str, row: int, texts: Mapping[str, str], length: tuple[float, str], diameter_mm: float) -> StockItem:
-    words = [texts.get(name, "") for name in ("mounting", "type", "description")]
-    quantity = _count(texts["quantity"]) if "quantity" in texts else 1
+def _item(sheet: str, row: int, texts: Mapping[str, str], length: _Measured, diameter: _Measured) -> StockItem:
+    words = [text for name in ("mounting", "type", "description") if (text := texts.get(name, ""))]
+    count = _count(texts["quantity"]) if "quantity" in texts else None
     return StockItem(
         item=texts.get("item") or texts.get("description") or f"row {row}",
         sheet=sheet,
         row=row,
-        length_mm=length[0],
-        unit="in" if length[1] in {"in", "ft"} else "mm",
-        diameter_mm=diameter_mm,
-        diameter=texts.get("diameter", ""),
-        mounting=next((found for text in words if text and (found := mounting_of(text))), ""),
-        kind=", ".join(dict.fromkeys(word for word in words if word)),
+        length_mm=length.length_mm,
+        unit=length.unit,
+        diameter_mm=diameter.length_mm,
+        diameter=diameter.text or texts.get("diameter", ""),
+        mounting=next((found for text in words if (found := mounting_of(text))), ""),
+        kind=", ".join(text for place, text in enumerate(words) if not _is_said(text, words[place + 1 :])),
         thread=texts.get("thread", ""),
-        quantity=quantity or 0,
+        quantity=1 if count is None else count,
     )
+
+
+def _is_said(text: str, later: Sequence[str]) -> bool:
+    """Whether one of the later texts says the same and perhaps more."""
+    return any(text.casefold() in other.casefold() for other in later)

@@ -11,7 +11,7 @@ from thermowell_index.findings import Finding, Severity
 from thermowell_index.records.tags import take_apart
 from thermowell_index.registry import RULES
 from thermowell_index.sizing.exactness import bore_exactness, extension_exactness
-from thermowell_index.table import Frame, word
+from thermowell_index.table import Frame, flag, word
 from thermowell_index.units import format_length
 
 BORE, INSTALLED, TRAVEL, MOUNTING = "bore depth", "installed length", "spring travel", "sensor mounting"
@@ -126,11 +126,11 @@ CELL_FAULTS = frozenset(
         "unit_slip",
     }
 )
-BY_CONTRIBUTOR: Mapping[str, tuple[str, ...]] = {
-    "bore depth": (BORE,),
-    "assumed tip": (BORE,),
-    "extension": (INSTALLED,),
-    "thread make-up": (INSTALLED,),
+BY_CONTRIBUTOR: Mapping[str, str] = {
+    "bore depth": BORE,
+    "assumed tip": BORE,
+    "extension": INSTALLED,
+    "thread make-up": INSTALLED,
 }
 
 
@@ -179,12 +179,22 @@ def _causes(frame: Frame, findings: Iterable[Finding]) -> dict[int, list[Cause]]
 
 def _settled_by(frame: Frame, row_id: int, finding: Finding) -> tuple[str, ...]:
     if finding.rule == "no_length_fits":
-        labels = BY_CONTRIBUTOR.get(word(frame, row_id, "widest_contributor"), ())
+        labels = _narrows(frame, row_id)
     elif finding.rule in CELL_FAULTS:
         labels = BY_FIELD.get(finding.field, ())
     else:
         labels = SETTLES.get(finding.rule, ())
     return tuple(label for label in labels if not _is_measured(frame, row_id, label))
+
+
+def _narrows(frame: Frame, row_id: int) -> tuple[str, ...]:
+    """Return the measurement that narrows what takes up most of a row's window, none where it is narrow already."""
+    label = BY_CONTRIBUTOR.get(word(frame, row_id, "widest_contributor"), "")
+    is_open = {
+        BORE: word(frame, row_id, "bore_depth_basis") != "measured",
+        INSTALLED: word(frame, row_id, "arrangement") != "none" and not flag(frame, row_id, "installed_is_given"),
+    }
+    return (label,) if is_open.get(label, False) else ()
 
 
 def _is_measured(frame: Frame, row_id: int, label: str) -> bool:

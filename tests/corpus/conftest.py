@@ -6,9 +6,10 @@ in mm, a state in brackets where there is no value.
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from openpyxl import Workbook
@@ -17,11 +18,13 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from thermowell_index.basis import BUILT_IN
 from thermowell_index.dictionary import FIELD, FIELDS
+from thermowell_index.heading_map import HeadingMap
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.records.build import build_records
+from thermowell_index.records.words import KNOWN_WORDS
 from thermowell_index.table import CellState, ColumnRead, Frame, IndexTable, Kind, TableRead
 
 FITS = {entry.name: entry.fits for entry in FIELDS if entry.fits is not None}
@@ -101,8 +104,16 @@ def rows() -> Callable[[str], Grid]:
     return _cells
 
 
-def _settings(**more: object) -> ReadSettings:
-    return ReadSettings(dictionary=Dictionary(fields=FIELD, fits_mm=FITS), headings=HEADINGS, **more)  # type: ignore[arg-type]  # passed through
+def _settings(
+    only_sheets: Sequence[str] = (), column_map: HeadingMap | None = None, default_unit: str | None = None
+) -> ReadSettings:
+    return ReadSettings(
+        dictionary=Dictionary(fields=FIELD, fits_mm=FITS, known_words=KNOWN_WORDS),
+        headings=HEADINGS,
+        only_sheets=only_sheets,
+        column_map=column_map or {},
+        default_unit=default_unit,
+    )
 
 
 @pytest.fixture
@@ -110,7 +121,7 @@ def index(book: Workbook) -> Iterator[Callable[..., IndexTable]]:
     """Reads the book, or the file that is named."""
     opened: list[Package] = []
 
-    def read(path: Path | None = None, **more: object) -> IndexTable:
+    def read(path: Path | None = None, **more: Any) -> IndexTable:
         if path is None:
             buffer = BytesIO()
             book.save(buffer)
@@ -126,7 +137,7 @@ def index(book: Workbook) -> Iterator[Callable[..., IndexTable]]:
 
 @pytest.fixture
 def read(index: Callable[..., IndexTable]) -> Callable[..., Grid]:
-    """What is read of the book: for each table a line of fields, then its rows; sheets named where there are several."""
+    """What is read of the book: for each table a line of fields, then its rows; several are headed by their sheets."""
 
     def as_grid(path: Path | None = None, **more: object) -> Grid:
         table = index(path, **more)

@@ -237,3 +237,151 @@ def test_a_well_group_says_whose_length_and_material(sheet: Sheet, read: Read, r
         row | tag A | well tag B | well material C | bore diameter D | bore depth E | sensor type F | probe length G | sheath material H
         4 | TE-101 | TW-101 | 316L | 7 | 235 | RTD | 235 | 321
     """)
+
+
+def test_a_column_without_a_heading_that_holds_tags_is_the_tag(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+               | Service | Overall length (in) | Bore depth (in)
+        TE-101 | Feed    | 9.25                | 9
+        TT-102 | Feed    | 6.25                | 6
+    """)
+    assert read() == rows("""
+        row | tag A | service B | overall length C | bore depth D
+        2 | TE-101 | Feed | 234.95 | 228.6
+        3 | TT-102 | Feed | 158.75 | 152.4
+    """)
+
+
+def test_an_unknown_heading_over_tags_is_the_tag(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Item | Name   | Overall length (in) | Bore depth (in)
+        1    | TE-101 | 9.25                | 9
+        2    | TE-102 | 6.25                | 6
+    """)
+    assert read() == rows("""
+        row | tag B | overall length C | bore depth D
+        2 | TE-101 | 234.95 | 228.6
+        3 | TE-102 | 158.75 | 152.4
+    """)
+
+
+def test_units_in_group_headings(sheet: Sheet, read: Read, rows: Rows) -> None:
+    page = sheet("""
+        TAG    | THERMOWELL (mm) |            |         | PROBE (in)
+               | Overall         | Bore depth | Tip thk | Length
+        TE-101 | 241             | 235        | 6       | 9 1/4
+    """)
+    page.merge_cells("B1:D1")
+    assert read() == rows("""
+        row | tag A | overall length B | bore depth C | tip thickness D | probe length E
+        3 | TE-101 | 241 | 235 | 6 | 234.95
+    """)
+
+
+def test_a_second_heading_row_in_another_language_with_its_own_abbreviations(
+    sheet: Sheet, read: Read, rows: Rows
+) -> None:
+    sheet("""
+        Tag  | Bore depth         | Overall length
+        N°   | Profondeur perçage | Longueur totale
+        (-)  | (mm)               | (mm)
+        1    | 2                  | 3
+        TE-1 | 235                | 241
+    """)
+    assert read() == rows("""
+        row | tag A | bore depth B | overall length C
+        5 | TE-1 | 235 | 241
+    """)
+
+
+def test_a_row_of_units_with_words_for_pieces_and_temperature(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Tag  | Line size | Bore depth | Overall length | Design temp | Qty | Sensor
+             | in        | mm         | mm             | deg C       | pcs |
+        TE-1 | 4         | 235        | 241            | 100         | 1   | RTD
+    """)
+    assert read() == rows("""
+        row | tag A | line size B | bore depth C | overall length D | design temperature E | quantity wanted F | sensor type G
+        3 | TE-1 | 4 | 235 | 241 | 100 | 1 | RTD
+    """)
+
+
+def test_group_headings_repeated_in_every_column(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Instrument | Thermowell         | Thermowell     | Thermowell | Sensor
+        Tag        | Length overall, mm | Bore depth, mm | Tip, mm    | Type
+        TE-1       | 241                | 235            | 6          | RTD
+    """)
+    assert read() == rows("""
+        row | tag A | overall length B | bore depth C | tip thickness D | sensor type E
+        3 | TE-1 | 241 | 235 | 6 | RTD
+    """)
+
+
+def test_a_heading_right_of_a_merged_group_is_not_of_the_group(sheet: Sheet, read: Read) -> None:
+    page = sheet("""
+        TAG  | EXTENSION |        |             | THERMOWELL      |
+             | Type      | Length | Length      | Bore depth (in) | Tip thk (in)
+        TE-1 | Nipple    | 4      | 9           | 9               | 0.25
+    """)
+    page.merge_cells("B1:C1")
+    head = read()[0]
+    assert head[1:4] == ["tag A", "extension arrangement B", "extension length C"]
+    assert not [cell for cell in head if cell.startswith("extension length C+")]
+    assert [cell for cell in head if cell.startswith("? D")]
+
+
+def test_an_extension_column_of_words_and_one_of_lengths(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Tag  | Bore depth (in) | Extension        | Extension (in)
+        TE-1 | 9               | Nipple and union | 3
+        TE-2 | 9               | None             |
+    """)
+    assert read() == rows("""
+        row | tag A | bore depth B | extension arrangement C | extension length D
+        2 | TE-1 | 228.6 | Nipple and union | 76.2
+        3 | TE-2 | 228.6 | None |
+    """)
+
+
+@pytest.mark.parametrize("cell,meaning", [('1/2" NPT', "extension thread D"), ('4"', "nipple length D")])
+def test_a_nipple_size_is_a_thread_or_a_length(sheet: Sheet, read: Read, cell: str, meaning: str) -> None:
+    sheet(f"""
+        Tag  | Bore depth (in) | Ext. type | Nipple size
+        TE-1 | 9               | Nipple    | {cell}
+    """)
+    assert read()[0][4] == meaning
+
+
+def test_columns_with_headings_of_their_own_kind_are_known_by_their_words(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag  | Bore depth (in) | How held              | Parts above the well
+        TE-1 | 9               | Spring-loaded fitting | None
+        TE-2 | 9               | Spring-loaded insert  | Nipple
+    """)
+    assert read()[0] == ["row", "tag A", "bore depth B", "sensor mounting C", "extension arrangement D"]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Nominal bore (in)", "Bore depth tolerance (in)", "Old bore depth (in)", "Total", "ID", "Bore depth min (in)"],
+)
+def test_a_heading_of_another_thing_gives_no_bore(sheet: Sheet, read: Read, heading: str) -> None:
+    sheet(f"""
+        Tag  | Overall length (in) | Tip thickness (in) | {heading}
+        TE-1 | 9.25                | 0.25               | 4
+    """)
+    assert not [cell for cell in read()[0] if "bore" in cell or cell.startswith("overall length D")]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Measured bore depth", "Bore depth (as found)", "Field verified bore depth", "As-found depth", "Site measured depth",
+     "Bore depth survey", "Bohrungstiefe gemessen", "Profondeur mesurée", "Bore depth verified on site"],
+)  # fmt: skip
+def test_a_measured_bore_depth_is_told_from_a_stated_one(sheet: Sheet, read: Read, heading: str) -> None:
+    sheet(f"""
+        Tag  | Bore depth (in) | {heading} (in)
+        TE-1 | 9               | 8.75
+    """)
+    assert read()[0] == ["row", "tag A", "bore depth B", "measured bore depth C"]

@@ -22,7 +22,8 @@ def test_sections_subtotals_blank_rows_and_footers_are_no_rows(sheet: Sheet, rea
         UNIT 300: REACTION SECTION
         TE-301   | Return  | 6.25                | 6               |
     """)
-    sheet("""
+    sheet(
+        """
         TE-302   | Return  | 6.25                | 6               |
         Total    | 4       |                     |                 |
         Number of points: 4
@@ -32,7 +33,9 @@ def test_sections_subtotals_blank_rows_and_footers_are_no_rows(sheet: Sheet, rea
         2. See TE-999 for the typical drawing.
         Page 1 of 1
         End of index
-    """, row=12)
+    """,
+        row=12,
+    )
     assert read() == rows("""
         row | tag A | service B | overall length C | bore depth D | remarks E
         3   | TE-201 | Feed   | 234.95 | 228.6 |
@@ -224,10 +227,33 @@ def test_a_legend_beside_and_below_the_table_gives_no_row(sheet: Sheet, read: Re
         TE-201 | Feed    | 9.25                | 9               | | TE | temperature element
         TE-202 | Feed    | 9.25                | 9               | | TW | thermowell
     """)
-    sheet("""
+    sheet(
+        """
         LEGEND
         TE | Temperature element
         TW | Thermowell
         RTD-3 | Three-wire resistance element
-    """, row=6)
+    """,
+        row=6,
+    )
     assert [line[1] for line in read()[1:]] == ["TE-201", "TE-202"]
+
+
+def test_a_thinly_filled_row_with_a_tag_stays_a_row(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag     | Overall length (in) | Bore depth (in) | Sensor type
+        TE-0101 | 9.25                | 9               | RTD
+        TE 0102 |                     |                 | RTD
+        TE-0103 | 9.25                | 9               | RTD
+    """)
+    assert [line[1] for line in read()[1:]] == ["TE-0101", "TE 0102", "TE-0103"]
+
+
+def test_an_area_merged_over_hundreds_of_rows_fills_them(sheet: Sheet, index: Callable[..., object]) -> None:
+    lines = "\n".join(f"| TE-{number} | 9" for number in range(1000, 1700))
+    page = sheet(f"Area | Tag | Bore depth (in)\n{lines}")
+    page["A2"] = "North"
+    page.merge_cells("A2:A701")
+    frame = index().frame  # type: ignore[attr-defined]  # an IndexTable
+    assert set(frame["area"]) == {"North"}
+    assert len(frame) == 700

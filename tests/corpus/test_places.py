@@ -60,10 +60,13 @@ def test_a_high_title_block_with_revision_box_and_notes_stands_above(sheet: Shee
 def test_two_tables_of_one_heading_stand_below_each_other(sheet: Sheet, read: Read, rows: Rows) -> None:
     sheet(PLAIN)
     sheet("AREA 200", row=6)
-    sheet("""
+    sheet(
+        """
         Tag No. | Service | Overall Length (in) | Bore Depth (in)
         TE-201  | Steam   | 12.25               | 12
-    """, row=8)
+    """,
+        row=8,
+    )
     assert read() == rows("""
         row | tag A  | service B | overall length C | bore depth D
         2   | TE-101 | Feed      | 234.95           | 228.6
@@ -72,12 +75,18 @@ def test_two_tables_of_one_heading_stand_below_each_other(sheet: Sheet, read: Re
     """)
 
 
-def test_two_tables_of_different_headings_and_units_stand_below_each_other(sheet: Sheet, read: Read, rows: Rows) -> None:
+def test_two_tables_of_different_headings_and_units_stand_below_each_other(
+    sheet: Sheet, read: Read, rows: Rows
+) -> None:
     sheet(PLAIN)
-    sheet("""
+    sheet(
+        """
         Item  | Instrument Tag | Bore depth [mm] | Tip thickness [mm]
         1     | TE-201         | 235             | 6
-    """, row=7, column=2)
+    """,
+        row=7,
+        column=2,
+    )
     assert read() == rows("""
         = Index
         row | tag A  | service B | overall length C | bore depth D
@@ -91,21 +100,30 @@ def test_two_tables_of_different_headings_and_units_stand_below_each_other(sheet
 
 def test_two_tables_side_by_side_get_one_line(sheet: Sheet, read: Read) -> None:
     sheet(PLAIN)
-    sheet("""
+    sheet(
+        """
         Tag No. | Service | Overall Length (mm) | Bore Depth (mm)
         TE-301  | Reflux  | 241                 | 235
-    """, column=7)
-    with pytest.raises(WorkbookError, match="sheet 'Index': two tables stand side by side.* columns A and G") as failure:
+    """,
+        column=7,
+    )
+    with pytest.raises(
+        WorkbookError, match=r"sheet 'Index': two tables stand side by side.* columns A and G"
+    ) as failure:
         read()
     assert "\n" not in str(failure.value)
 
 
 def test_every_sheet_is_read_by_its_own_heading_and_unit(sheet: Sheet, read: Read, rows: Rows) -> None:
     sheet(PLAIN, name="Area 1")
-    sheet("""
+    sheet(
+        """
         Tiefe Bohrung (mm) | Tag | Gesamtlänge (mm)
         120                | TE-9 | 126
-    """, name="Area 2", row=3)
+    """,
+        name="Area 2",
+        row=3,
+    )
     assert read() == rows("""
         = Area 1
         row | tag A  | service B | overall length C | bore depth D
@@ -169,7 +187,7 @@ def test_a_list_object_is_read(sheet: Sheet, read: Read) -> None:
 
 def test_an_empty_sheet_gets_one_line(sheet: Sheet, read: Read) -> None:
     sheet("")
-    with pytest.raises(WorkbookError, match=r"layout.xlsx: no instrument index found.*Index: empty"):
+    with pytest.raises(WorkbookError, match=r"layout\.xlsx: no instrument index found.*Index: empty"):
         read()
 
 
@@ -178,7 +196,7 @@ def test_an_index_without_a_tag_column_gets_one_line(sheet: Sheet, read: Read) -
         Service | Overall Length (in) | Bore Depth (in) | Tip (in)
         Feed    | 9.25                | 9               | 0.25
     """)
-    with pytest.raises(WorkbookError, match="Index: .*no column of tags") as failure:
+    with pytest.raises(WorkbookError, match=r"Index: .*no column of tags") as failure:
         read()
     assert "\n" not in str(failure.value)
 

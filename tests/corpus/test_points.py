@@ -13,8 +13,27 @@ Rows = Callable[[str], list[list[str]]]
 
 @pytest.mark.parametrize(
     "status",
-    ["Deleted", "VOID", "cancelled", "demolished", "Spare", "future", "not in scope", "gelöscht", "entfällt", "stillgelegt",
-     "supprimé", "annulé", "eliminado", "anulado", "annullato", "eliminato", "cancelado", "removido", "vervallen"],
+    [
+        "Deleted",
+        "VOID",
+        "cancelled",
+        "demolished",
+        "Spare",
+        "future",
+        "not in scope",
+        "gelöscht",
+        "entfällt",
+        "stillgelegt",
+        "supprimé",
+        "annulé",
+        "eliminado",
+        "anulado",
+        "annullato",
+        "eliminato",
+        "cancelado",
+        "removido",
+        "vervallen",
+    ],
 )
 def test_a_status_word_takes_the_row_out(sheet: Sheet, points: Read, status: str) -> None:
     sheet(f"""
@@ -28,7 +47,23 @@ def test_a_status_word_takes_the_row_out(sheet: Sheet, points: Read, status: str
 
 
 @pytest.mark.parametrize(
-    "status", ["live", "existing", "HOLD", "in service", "neu", "in Betrieb", "en service", "nuevo", "attivo", "ativo", "in bedrijf", "not deleted", "IFC", "B"]
+    "status",
+    [
+        "live",
+        "existing",
+        "HOLD",
+        "in service",
+        "neu",
+        "in Betrieb",
+        "en service",
+        "nuevo",
+        "attivo",
+        "ativo",
+        "in bedrijf",
+        "not deleted",
+        "IFC",
+        "B",
+    ],
 )
 def test_a_live_status_keeps_the_row(sheet: Sheet, points: Read, status: str) -> None:
     sheet(f"""
@@ -100,16 +135,22 @@ def test_a_well_tag_joins_before_the_loop_does(sheet: Sheet, points: Read) -> No
 
 
 def test_wells_on_another_sheet_in_another_unit_are_joined(sheet: Sheet, points: Read) -> None:
-    sheet("""
+    sheet(
+        """
         Tag    | Well Tag | Sensor type | Sheath diameter (in)
         TE-101 | TW-101   | RTD         | 0.25
         TE-102 | TW-102   | RTD         | 0.25
-    """, name="Sensors")
-    sheet("""
+    """,
+        name="Sensors",
+    )
+    sheet(
+        """
         Well No. | Overall length (mm) | Bore depth (mm)
         TW-102   | 166                 | 160
         TW-101   | 241                 | 235
-    """, name="Wells")
+    """,
+        name="Wells",
+    )
     assert [line for line in points() if line[1] == ""] == [
         ["TE-101", "", "235", "stated"],
         ["TE-102", "", "160", "stated"],
@@ -154,3 +195,35 @@ def test_two_elements_of_one_tag_are_one_row(sheet: Sheet, points: Read) -> None
         TE-101A/B | Feed    | 9.25                | 9
     """)
     assert points() == [["TE-101A/B", "", "228.6", "stated"]]
+
+
+def test_letters_behind_the_number_join_a_well_to_its_element(sheet: Sheet, points: Read) -> None:
+    sheet("""
+        Tag    | Sensor type | Overall length (in) | Bore depth (in)
+        101-TE | RTD         |                     |
+        101-TW |             | 9.25                | 9
+    """)
+    assert points() == [
+        ["101-TE", "", "228.6", "stated"],
+        ["101-TW", "well row, joined to its sensor", "228.6", "stated"],
+    ]
+
+
+def test_a_type_text_tells_a_sensor_in_a_well_from_a_well(sheet: Sheet, points: Read) -> None:
+    sheet("""
+        Tag  | Type              | Overall length (in) | Bore depth (in)
+        X-17 | RTD in thermowell | 9.25                | 9
+        X-18 | Thermowell        | 9.25                | 9
+    """)
+    assert [line[:2] for line in points()] == [["X-17", ""], ["X-18", "well row without a sensor row"]]
+
+
+def test_wells_and_sensors_with_suffixes_join_pair_by_pair(sheet: Sheet, points: Read) -> None:
+    sheet("""
+        Tag     | Sensor type | Overall length (in) | Bore depth (in)
+        TW-101A |             | 9.25                | 9
+        TW-101B |             | 6.25                | 6
+        TE-101A | RTD         |                     |
+        TE-101B | RTD         |                     |
+    """)
+    assert [line[2] for line in points() if not line[1]] == ["228.6", "152.4"]

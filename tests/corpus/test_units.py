@@ -60,10 +60,13 @@ def test_a_note_in_the_title_block_serves_the_sheet(sheet: Sheet, read: Read, ro
         Notes: | 1. All dimensions are in millimetres unless noted.
 
     """)
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length | Bore depth
         TE-101 | Feed    | 241            | 235
-    """, row=5)
+    """,
+        row=5,
+    )
     assert read() == rows("""
         row | tag A | service B | overall length C | bore depth D
         6 | TE-101 | Feed | 241 | 235
@@ -85,42 +88,57 @@ def test_a_note_below_the_table_serves_the_sheet(sheet: Sheet, read: Read, rows:
 def test_a_note_on_line_sizes_says_nothing_of_lengths(sheet: Sheet, read: Read) -> None:
     sheet("Notes: 1. All dimensions are in mm unless noted; line sizes are in inches.")
     sheet("Unit 100 nominal pipe sizes are in inches.", row=2)
-    sheet("""
+    sheet(
+        """
         Tag    | Line size | Overall length | Bore depth
         TE-101 | 4         | 241            | 235
-    """, row=4)
+    """,
+        row=4,
+    )
     assert [line[3:] for line in read()[1:]] == [["241", "235"]]
 
 
 def test_a_note_on_nipples_alone_gives_the_wells_no_unit(sheet: Sheet, read: Read) -> None:
     sheet("Note: nipple lengths are in inches")
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length | Bore depth
         TE-101 | Feed    | 241            | 235
-    """, row=3)
+    """,
+        row=3,
+    )
     assert [line[3:] for line in read()[1:]] == [["[no unit]", "[no unit]"]]
 
 
 def test_notes_that_contradict_each_other_give_no_unit(sheet: Sheet, read: Read) -> None:
     sheet("All dimensions in mm\nAll lengths in inches")
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length | Bore depth
         TE-101 | Feed    | 241            | 235
-    """, row=4)
+    """,
+        row=4,
+    )
     assert [line[3:] for line in read()[1:]] == [["[no unit]", "[no unit]"]]
 
 
 def test_each_table_of_a_sheet_has_the_unit_noted_above_it(sheet: Sheet, read: Read) -> None:
     sheet("AREA 1 - dimensions in inches")
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length | Bore depth
         TE-101 | Feed    | 9.25           | 9
-    """, row=2)
+    """,
+        row=2,
+    )
     sheet("AREA 2 - dimensions in mm", row=6)
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Bore depth | Tip thickness
         TE-201 | Feed    | 235        | 6
-    """, row=7)
+    """,
+        row=7,
+    )
     assert [line[3:] for line in read() if line[0].isdigit()] == [["234.95", "228.6"], ["235", "6"]]
 
 
@@ -160,22 +178,28 @@ def test_a_unit_that_the_number_format_prints_counts_as_written(sheet: Sheet, re
     """)
 
 
-def test_two_declared_units_that_the_values_settle(sheet: Sheet, read: Read, rows: Rows) -> None:
+def test_two_declared_units_that_the_values_settle(sheet: Sheet, read: Read) -> None:
     sheet("Note: all dimensions in inches")
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length (mm) | Bore depth (mm)
         TE-101 | Feed    | 3241                | 1235
         TE-102 | Feed    | 3541                | 2235
-    """, row=3)
+    """,
+        row=3,
+    )
     assert [line[4] for line in read()[1:]] == ["1235", "2235"]
 
 
-def test_two_declared_units_that_the_values_do_not_settle(sheet: Sheet, read: Read, rows: Rows) -> None:
+def test_two_declared_units_that_the_values_do_not_settle(sheet: Sheet, read: Read) -> None:
     sheet("Note: all dimensions in inches")
-    sheet("""
+    sheet(
+        """
         Tag    | Service | Overall length (mm) | Bore depth (mm)
         TE-101 | Feed    | 110                 | 104
-    """, row=3)
+    """,
+        row=3,
+    )
     assert [line[3:] for line in read()[1:]] == [["[units disagree]", "[units disagree]"]]
 
 

@@ -249,3 +249,10 @@ def test_a_length_is_read_from_the_words_of_an_extension(
 def test_words_with_a_length_beside_a_bad_length_cell_do_not_stand_in_for_it(check: Check) -> None:
     done = check(*tagged(INSERT | {"extension_arrangement": "nipple 4 in", "nipple_length (in)": "3/4/5"}))
     assert list(done.verdicts().values()) == ["withheld"]
+
+
+def test_words_of_the_users_own_profile_name_its_mounting(check: Check) -> None:
+    basis = '[profile.short]\nlike = "spring_loaded_insert"\ntravel = "3/4 in"\nwords = ["SLI-S"]'
+    done = check(*tagged(WELL | {"sensor_mounting": "type sli-s"}, FITTING), basis=basis)
+    assert list(done.table["mounting"]) == ["spring-loaded insert", "spring-loaded fitting"]
+    assert [round(length / INCH, 6) for length in done.table["travel_mm"]] == [0.75, 1]

@@ -97,7 +97,9 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
             )
             for place, name in enumerate(present, start=1)
         }
-        undecided = [(40, "LENGTH", ("overall_length", "bore_depth"))] if own[0].get("is_undecided") else []
+        undecided: list[tuple[int, str, tuple[str, ...]]] = (
+            [(40, "LENGTH", ("overall_length", "bore_depth"))] if own[0].get("is_undecided") else []
+        )
         tables[number] = TableRead(
             table_id=number, sheet=sheet, heading_row=1, first_row=2, columns=columns, undecided=undecided
         )
@@ -171,6 +173,12 @@ def speak() -> Callable[..., list[str]]:
         return [fact(finding) for finding in run([RULES[rule]], table, basis_of(listed))]
 
     return said
+
+
+@pytest.fixture(scope="session")
+def judged() -> Callable[[Sequence[Row]], list[Finding]]:
+    """Everything that all checks together say of an index."""
+    return lambda rows: judge(make_table(rows), basis_of(rows))
 
 
 @pytest.fixture

@@ -52,6 +52,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound on the limit of 3 mm", METRIC, []),
         ("fires on a metric row below it", {**METRIC, "tip_diameter": "12.4"}, ["warning TE-101 tip_diameter"]),
         ("is silent of a DIN form", {**METRIC, "tip_diameter": "12", "shank_form": "form 4"}, []),
+        ("is silent of the standard's own pairs of tip and bore", {**METRIC, "bore_diameter": "7"}, []),
         ("is sound", {}, []),
     ],
     "shank_does_not_match": [

@@ -93,8 +93,10 @@ def test_a_run_of_copies_says_what_is_copied(findings: Callable[..., list[Findin
     said = [one.found for one in findings(*COPIED) if one.rule == "run_of_copied_values"]
 
     assert said == [
-        "10 rows: 10 neighbours on 4 sizes or connections have overall length 9.25 in, bore depth 9 in, "
-        "probe length 9 in"
+        (
+            "10 rows: 10 neighbours on 4 sizes or connections have overall length 9.25 in, bore depth 9 in, "
+            "probe length 9 in"
+        )
     ]
 
 

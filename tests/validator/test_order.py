@@ -27,7 +27,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "changed_after_order": [
         ("fires on an order that is too short", {**ORDERED, "ordered_length": "8.5"}, ["error TE-101 ordered_length"]),
         ("fires on an order that is too long", {**ORDERED, "ordered_length": "9.5"}, ["error TE-101 ordered_length"]),
+        ("fires without an order number", {"ordered_length": "8.5"}, ["error TE-101 ordered_length"]),
         ("is sound inside the range", ORDERED, []),
+        ("is silent of an order number alone", {"order_number": "4500-1"}, []),
     ],
     "length_off_the_price_list": [
         ("is noted of an order beside the list", [{**LISTED, "ordered_length": "9.25"}, {}], ["note TE-101 probe_length"]),

@@ -34,7 +34,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     ],
     "heat_leaks_along_stem": [
         ("is noted of a short well of carbon steel", CARBON, ["note TE-101 insertion_length"]),
-        ("is noted once for wells alike", [CARBON, CARBON], ["note TE-101+TE-102 insertion_length"]),
+        ("is noted once a sheet", [CARBON, CARBON], ["note TE-101+TE-102 insertion_length"]),
         ("is silent of a material that is not known", SHORT | {"well_material": "special"}, []),
         ("is silent of a stem without metal", CARBON | {"bore_diameter": "1.2"}, []),
         ("is sound for a long well", [{}, {"insertion_length": "60", "overall_length": "62", "bore_depth": "61.75"}], []),
@@ -99,7 +99,7 @@ def test_words_of_two_materials_have_no_conductivity() -> None:
     "change,rule,found,expected",
     [
         (SHORT, "tip_short_of_the_stream", "1 row", "at least 3 in in the stream"),
-        (CARBON, "heat_leaks_along_stem", "1 row: the tip is off by about 1.9% of the difference", "a tip off by at most 0.5% of the difference between stream and air (estimate with 200 W/(m2 K) in the stream and 10 in air)"),
+        (CARBON, "heat_leaks_along_stem", "1 row: a tip is off by up to 1.9% of the difference", "a tip off by at most 0.5% of the difference between stream and air (estimate with 200 W/(m2 K) in the stream and 10 in air)"),
         ({"design_temperature": "610 C", "accuracy_class": "B"}, "element_too_hot", "design temperature 610 °C; sensor type RTD Pt100; accuracy class B", "a sensor for the design temperature; this one goes to 600 °C"),
         ({"design_temperature": "610 C"}, "element_too_hot", "design temperature 610 °C; sensor type RTD Pt100", "a sensor for the design temperature; this one goes to 600 °C"),
     ],

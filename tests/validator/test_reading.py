@@ -111,7 +111,9 @@ def test_a_date_without_a_guess_asks_for_a_length(findings: Callable[..., list[F
     ],
 )
 def test_a_cell_without_a_length_withholds_only_where_the_length_needs_it(
-    findings: Callable[..., list[Finding]], change: dict[str, Any], withholds: bool
+    findings: Callable[..., list[Finding]],
+    change: dict[str, Any],
+    withholds: bool,  # noqa: FBT001 - what is expected
 ) -> None:
     said = [one for one in findings(change) if not one.folded]
 

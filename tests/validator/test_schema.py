@@ -1,6 +1,7 @@
 """The schema finds faults of the program before a check stumbles over them."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from pandera.errors import SchemaError
@@ -26,7 +27,7 @@ def test_a_built_table_is_as_the_checks_expect_it(build: Callable[..., IndexTabl
     ],
 )
 def test_a_value_that_no_check_reckons_with_is_refused(
-    build: Callable[..., IndexTable], column: str, value: object
+    build: Callable[..., IndexTable], column: str, value: Any
 ) -> None:
     frame = build([{}]).frame
     frame[column] = value

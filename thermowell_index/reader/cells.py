@@ -4,6 +4,7 @@ import datetime as dt
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from thermowell_index.ooxml import Cell, Package
 from thermowell_index.reader.grid import cell_text, is_struck_out
@@ -62,16 +63,19 @@ def read_length(cell: Cell | None, package: Package, decimal_mark: str | None = 
     if cell.kind == "e" or cell.value is None:
         shown = str(cell.value) if cell.value is not None else "formula without a stored result"
         return Reading(state=CellState.DEAD, text=shown)
+    return _read_value(cell, cell.value, package, decimal_mark)
+
+
+def _read_value(cell: Cell, value: str | float, package: Package, decimal_mark: str | None) -> Reading:
     text = cell_text(cell)
     if cell.kind == "d":
         return Reading(state=CellState.DATE, text=text)
-    if isinstance(cell.value, bool):
+    if isinstance(value, bool):
         return Reading(state=CellState.UNREADABLE, text=text)
-    if isinstance(cell.value, float):
-        return _read_number(cell, cell.value, package)
-    return read_length_text(text, decimal_mark)
+    return _read_number(cell, value, package) if isinstance(value, float) else read_length_text(text, decimal_mark)
 
 
+@lru_cache(maxsize=65536)
 def read_length_text(text: str, decimal_mark: str | None) -> Reading:
     """Return what a text says as a length."""
     if ERROR_TEXT.fullmatch(text.strip()):
@@ -103,7 +107,12 @@ def _read_number(cell: Cell, value: float, package: Package) -> Reading:
         return Reading(state=CellState.DATE, text=text, note=typed or "")
     if "%" in code:
         return Reading(state=CellState.UNREADABLE, text=f"{value:.15g} shown as a percentage")
-    return _from_dimension(dimension_of_number(value, code), cell_text(cell), shown_number(value, code))
+    return _number_as_formatted(value, code, cell_text(cell))
+
+
+@lru_cache(maxsize=65536)
+def _number_as_formatted(value: float, code: str, text: str) -> Reading:
+    return _from_dimension(dimension_of_number(value, code), text, shown_number(value, code))
 
 
 def _date(value: float, *, is_1904: bool) -> dt.date | None:

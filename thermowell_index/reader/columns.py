@@ -8,11 +8,11 @@ from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import Match
+from thermowell_index.reader.headings import Match, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
-from thermowell_index.units import is_placeholder, to_mm, unit_of_words
+from thermowell_index.units import to_mm, unit_of_words
 
 SAMPLE = 200
 NEAR = 0.05
@@ -25,7 +25,6 @@ HEADING_MAP = "heading map"
 USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
 # Fields with a heading as general as "type": another field whose words the cells speak is the better reading.
 GENERAL = frozenset({"instrument_type"})
-MOST = 0.8
 THREAD_SIZES_MM = (6.0, 38.1)
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
@@ -34,12 +33,12 @@ ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_le
 class Dictionary:
     """What the reader is told of the fields.
 
-    Their entries, the plausible range of each length [mm], and for some fields whether a cell's words are of that field.
+    Their entries, the plausible range of each length [mm], and for some fields whether words are of that field.
     """
 
     fields: Mapping[str, Field]
     fits_mm: Mapping[str, tuple[float, float]]
-    known_words: Mapping[str, Callable[[str], bool]] = field(default_factory=dict)
+    known_words: Mapping[str, Callable[[Sequence[str]], bool]] = field(default_factory=dict)
 
 
 def name_columns(
@@ -98,15 +97,14 @@ def _claim_by_words(
             for column in block.texts
             if column not in ignored and (column not in claims or claims[column][0].field in GENERAL)
         ]
-        speaking = [column for column in free if _speaks(grid, block, column, is_known)]
+        speaking = [column for column in free if is_known(_words_below(grid, block, column))]
         if len(speaking) == 1:
             claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
 
 
-def _speaks(grid: Grid, block: HeadingBlock, column: int, is_known: Callable[[str], bool]) -> bool:
+def _words_below(grid: Grid, block: HeadingBlock, column: int) -> list[str]:
     rows = range(block.data_row, min(block.data_row + SAMPLE, grid.last_row + 1))
-    texts = [text for row in rows if (text := grid.text(row, column)) and not is_placeholder(text)]
-    return bool(texts) and sum(map(is_known, texts)) >= MOST * len(texts)
+    return [text for row in rows if (text := grid.text(row, column))]
 
 
 def _take_units(table: TableRead, mapped: SheetMap) -> None:
@@ -139,7 +137,6 @@ def _heading(block: HeadingBlock, column: int) -> str:
     return " / ".join(dict.fromkeys(" ".join(text.split()) for text in block.texts.get(column, ())))
 
 
-
 def _user_claims(block: HeadingBlock, mapped: SheetMap) -> dict[int, tuple[Match, str]]:
     """Return the columns that the user's heading map names, by heading text or by letter."""
     claims: dict[int, tuple[Match, str]] = {}
@@ -150,7 +147,7 @@ def _user_claims(block: HeadingBlock, mapped: SheetMap) -> dict[int, tuple[Match
 
 
 def is_mapped(wanted: MappedHeading, block: HeadingBlock, column: int) -> bool:
-    """Whether an entry of the user's heading map means a column: by one of its heading texts, all of them, or its letter."""
+    """Whether an entry of the user's heading map means a column: by one of its texts, all of them, or its letter."""
     texts = block.texts[column]
     names = (*texts, " ".join(texts), " / ".join(texts), _heading(block, column), f"column {column_letters(column)}")
     return any(wanted.is_meant(name) for name in names)
@@ -168,7 +165,8 @@ def _decide(
 ) -> None:
     """Let a column's values decide between the fields its heading fits; undecided it is read as none of them."""
     unit = column_unit(block, column)[0] or title_unit
-    sample = [grid.cell(row, column) for row in range(block.data_row, min(block.data_row + SAMPLE, grid.last_row + 1))]
+    last_row = min(block.data_row + SAMPLE, table.last_row or grid.last_row)
+    sample = [grid.cell(row, column) for row in range(block.data_row, last_row + 1)]
     readings = [read_length(cell, grid.package) for cell in sample]
     filled = [reading for reading in readings if reading.state is not CellState.MISSING]
     shares = {match.field: _share(dictionary, match.field, filled, unit) for match in rivals}
@@ -184,7 +182,7 @@ def _decide(
         claims[column] = (free[0], "the other field it fits has a column of its own")
     elif not is_length:
         claims[column] = (rivals[0], "heading")
-    elif filled:
+    elif any(reading.state is CellState.VALUE for reading in filled):
         table.undecided.append((column, _heading(block, column), tuple(match.field for match in rivals)))
 
 
@@ -223,7 +221,7 @@ def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
     if column in block.units:
         return block.units[column], "row of units"
     for text in reversed(block.texts.get(column, ())):
-        unit = unit_of_words(text)
+        unit = unit_of_words(spelt_apart(text))
         if unit:
             return unit, "heading"
     return None, ""

@@ -79,14 +79,14 @@ def _refuse_rows_longer_than_the_heading(rows: list[list[str]], delimiter: str, 
     longer = [number for number, row in below if any(row[width:])]
     if len(longer) > TOO_MANY * len(below):
         raise WorkbookError(
-            f"{path}: line {longer[0]} has more cells than the line of headings (line {heading + 1}); decimal marks that are "
-            f"{DELIMITERS[delimiter]} too? Quote the numbers or use another delimiter"
+            f"{path}: line {longer[0]} has more cells than the line of headings (line {heading + 1}); "
+            f"decimal marks that are {DELIMITERS[delimiter]} too? Quote the numbers or use another delimiter"
         )
 
 
 def _decoded(data: bytes, path: Path) -> tuple[str, str]:
     """Return the encoding and the text: by a byte order mark, as UTF-8, else the likeliest of the usual ones."""
-    for mark, encoding in (*((mark, name) for mark, name in BYTE_ORDER_MARKS if data.startswith(mark)), (b"", "utf-8")):
+    for encoding in (*(name for mark, name in BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8"):
         try:
             text = data.decode(encoding)
         except UnicodeDecodeError:

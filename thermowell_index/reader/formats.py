@@ -4,10 +4,11 @@ import json
 import re
 import subprocess
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
+from typing import TypedDict
 
 from openpyxl import Workbook
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
@@ -75,7 +76,9 @@ def _delimited(path: Path, data: bytes) -> OpenedIndex:
         for column, text in enumerate(texts, start=1):
             if text:
                 _put(page, row, column, text)
-    note = f"read as text, encoding {found.encoding}, cells parted by {found.delimiter_name}; the answer is a new workbook"
+    note = (
+        f"read as text, encoding {found.encoding}, cells parted by {found.delimiter_name}; the answer is a new workbook"
+    )
     return _opened(book, path, data, note)
 
 
@@ -83,42 +86,50 @@ def _by_child(path: Path, data: bytes, kind: str) -> OpenedIndex:
     book = Workbook()
     del book[book.sheetnames[0]]
     for sheet in _read_in_child(path):
-        page = book.create_sheet(_sheet_name(str(sheet["name"])))
+        page = book.create_sheet(_sheet_name(sheet["name"]))
         page.sheet_state = "visible" if sheet["visible"] else "hidden"
         _fill(page, sheet["rows"])
-        for (top, left), (bottom, right) in sheet.get("merges", ()):
+        for (top, left), (bottom, right) in sheet["merges"]:
             page.merge_cells(start_row=top + 1, start_column=left + 1, end_row=bottom + 1, end_column=right + 1)
     note = (
-        f"read from {kind}: number formats, struck text, hidden rows and formulas without results cannot be told there, "
+        f"read from {kind}: number formats, struck text, hidden rows and formulas without results cannot be told there "
         "and cells with errors read as blank; the answer is a new workbook"
     )
     return _opened(book, path, data, note)
 
 
-def _read_in_child(path: Path) -> Sequence[dict[str, list[list[object]]]]:
-    """Return the sheets that the child process reads: name, visible, rows, merges."""
+class ChildSheet(TypedDict):
+    """One sheet as the child process writes it; a date is a pair of the word `date` and its text."""
+
+    name: str
+    visible: bool
+    rows: list[list[str | float | bool | list[str] | None]]
+    merges: list[tuple[tuple[int, int], tuple[int, int]]]
+
+
+def _read_in_child(path: Path) -> Sequence[ChildSheet]:
     command = [sys.executable, "-I", str(CHILD), str(path.resolve())]
     try:
-        done = subprocess.run(command, capture_output=True, timeout=LONGEST_WAIT, check=False)  # noqa: S603 - our own script
+        done = subprocess.run(command, capture_output=True, timeout=LONGEST_WAIT, check=False)  # noqa: S603 - our script
     except subprocess.TimeoutExpired as error:
         raise WorkbookError(f"{path}: cannot be read within {LONGEST_WAIT} s; save it as .xlsx") from error
     if done.returncode != 0:
         words = done.stderr.decode(errors="replace").strip().splitlines()
         why = words[-1] if words else f"its reader ended with status {done.returncode}"
         raise WorkbookError(f"{path}: cannot be read ({why}); save it as .xlsx")
-    sheets: Sequence[dict[str, list[list[object]]]] = json.loads(done.stdout)
+    sheets: Sequence[ChildSheet] = json.loads(done.stdout)
     return sheets
 
 
-def _fill(page: Worksheet, rows: Iterable[Sequence[object]]) -> None:
+def _fill(page: Worksheet, rows: Sequence[Sequence[str | float | bool | list[str] | None]]) -> None:
     for row, values in enumerate(rows, start=1):
         for column, value in enumerate(values, start=1):
             if isinstance(value, list):  # a date, as text that is known as one
-                _put(page, row, column, str(value[1])[:10])
+                _put(page, row, column, value[1][:10])
             elif isinstance(value, str):
                 _put(page, row, column, value)
             elif value is not None:
-                page.cell(row, column, value)  # type: ignore[arg-type]  # a number or a truth value
+                page.cell(row, column, value)
 
 
 def _put(page: Worksheet, row: int, column: int, text: str) -> None:

@@ -1,8 +1,12 @@
 """One sheet as a grid of cells: text as shown, merged ranges resolved."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from thermowell_index.ooxml import Cell, Package, SheetCells
+
+MOST_MERGED = 500
+LARGEST_MERGE = 200_000  # cells; a larger range is followed over its first rows only
 
 
 class Grid:
@@ -14,9 +18,11 @@ class Grid:
         self.cells: SheetCells = package.read(sheet)
         self._anchors: dict[tuple[int, int], tuple[int, int]] = {}
         for first_row, first_column, last_row, last_column in self.cells.merges:
-            for row in range(first_row, min(last_row, first_row + 500) + 1):
-                for column in range(first_column, min(last_column, first_column + 500) + 1):
-                    self._anchors[row, column] = (first_row, first_column)
+            down = range(first_row, min(last_row, self.cells.last_row) + 1)
+            right = range(first_column, min(last_column, first_column + MOST_MERGED) + 1)
+            if len(down) * len(right) > LARGEST_MERGE:
+                down = range(first_row, first_row + MOST_MERGED)
+            self._anchors.update(dict.fromkeys(product(down, right), (first_row, first_column)))
 
     @property
     def last_row(self) -> int:

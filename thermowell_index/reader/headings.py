@@ -15,9 +15,23 @@ ALONE_IN_BRACKETS = re.compile(r"[\[(]\s*(?P<word>[A-Z]{1,2}|INS|[\"″”']+|DE
 WORD_DIVIDED = re.compile(r"(?<=\w)-[^\S\r\n]*[\r\n]+\s*(?=\w)")
 WORD = re.compile(r"[A-Z0-9]+(?:'[A-Z]+)?")
 
+
 def _plain(text: str) -> str:
     folded = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
     return "".join(mark for mark in folded if not unicodedata.combining(mark)).upper()
+
+
+CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])|(?<=[A-Z])(?=[A-Z][a-z])")
+
+
+def spelt_apart(text: str) -> str:
+    """Return a heading with the words of a database's column name apart: at underscores, and at capitals inside a word.
+
+    >>> spelt_apart("TW_OAL_IN"), spelt_apart("BoreDepth_mm")
+    ('TW OAL IN', 'Bore Depth mm')
+    """
+    is_name = bool(re.fullmatch(r"\w+", text.strip())) and ("_" in text or bool(re.search(r"[a-z][A-Z]", text)))
+    return CAMEL.sub(" ", text.replace("_", " ")).strip() if is_name else text.replace("_", " ")
 
 
 @lru_cache(maxsize=4096)
@@ -27,7 +41,7 @@ def normal_words(text: str) -> tuple[str, ...]:
     >>> normal_words('T/W O/A LG. (mm)')
     ('WELL', 'OVERALL', 'LENGTH')
     """
-    plain = _plain(text)
+    plain = _plain(spelt_apart(text))
     for pattern, meaning in PHRASES:
         plain = pattern.sub(meaning, plain)
     plain = ALONE_IN_BRACKETS.sub(_without_letters, plain)
@@ -66,6 +80,7 @@ class Match:
 LEAST_SCORE = 0.6
 PART = 0.9
 LETTERS_DROPPED = 0.9
+WELL_DROPPED = 0.98
 
 
 class HeadingDictionary:
@@ -112,10 +127,18 @@ class HeadingDictionary:
 
     def _score(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         best: dict[str, Match] = {}
-        for match in (*self._compare(frozenset(words), 1.0), *self._without_letters(words)):
+        full = list(self._compare(frozenset(words), 1.0))
+        if not any(match.score == 1.0 for match in full):
+            full += [*self._without_well(words), *self._without_letters(words)]
+        for match in full:
             if match.field not in best or match.score > best[match.field].score:
                 best[match.field] = match
         return tuple(sorted(best.values(), key=lambda match: (-match.score, match.order)))
+
+    def _without_well(self, words: tuple[str, ...]) -> Iterable[Match]:
+        """Yield what the words name when it is not said that the well is meant; that counts for a little less."""
+        rest = frozenset(words) - {"WELL"}
+        return self._compare(rest, WELL_DROPPED) if "WELL" in words and rest else ()
 
     def _without_letters(self, words: tuple[str, ...]) -> Iterable[Match]:
         """Yield what the words name when single letters beside them are passed over; that counts for less."""
@@ -133,6 +156,6 @@ class HeadingDictionary:
 
 
 def stacked(texts: Sequence[str]) -> list[str]:
-    """Return the readings of a column's heading texts, top to bottom: all levels joined, fewer levels, the lowest alone."""
+    """Return the readings of a column's heading texts: all levels joined, then fewer, the lowest alone at last."""
     levels = list(dict.fromkeys(text.strip() for text in texts if text.strip()))
     return [" ".join(levels[start:]) for start in range(len(levels))]

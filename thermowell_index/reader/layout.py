@@ -2,24 +2,29 @@
 
 import itertools
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import HeadingDictionary, Match, stacked
+from thermowell_index.reader.heading_rows import (
+    LEAST_FIELDS,
+    SURE,
+    TAGS,
+    best_rivals,
+    candidates_of,
+    count_named,
+    heading_texts,
+    names_a_tag,
+)
+from thermowell_index.reader.headings import HeadingDictionary, Match
 from thermowell_index.units import unit_of_words
 
 HEIGHT = 4
-LEAST_FIELDS = 3
-TAGS = frozenset({"tag", "well_tag"})
-LEAST_LENGTHS = 2
-# A group heading spans a part of the table; what spans more than this share of the columns is a title.
-TITLE_SHARE = 0.7
-SURE = 0.75
-NEAR = 0.05
 LABELS_WITHIN = 12
+LOOK_BELOW = 6
+TEMPERATURE_TAG = re.compile(r"(?:[\w.=+]*[-_ /])?T[A-Z]{0,4}[-_ ./]*\d{2,}[\w./&-]{0,8}", re.IGNORECASE)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,8 +97,8 @@ def _block_at(grid: Grid, row: int, dictionary: HeadingDictionary) -> HeadingBlo
     if last_row is None or not grid.own_texts(row):
         return None
     last_row = _with_other_languages(grid, row, last_row, dictionary)
-    texts = _stack(grid, row, last_row)
-    candidates = {column: found for column, stack in texts.items() if (found := _candidates(stack, dictionary))}
+    texts = heading_texts(grid, row, last_row)
+    candidates = {column: found for column, stack in texts.items() if (found := candidates_of(stack, dictionary))}
     _refuse_two_side_by_side(grid, last_row, candidates, dictionary)
     data_row, units = _units_below(grid, last_row, texts)
     return HeadingBlock(
@@ -104,18 +109,53 @@ def _block_at(grid: Grid, row: int, dictionary: HeadingDictionary) -> HeadingBlo
 def _last_heading_row(grid: Grid, row: int, dictionary: HeadingDictionary) -> int | None:
     """Return the row down to which the heading that begins at a row names most; None where none begins there."""
     best: tuple[float, int] | None = None
+    texts: dict[int, tuple[str, ...]] = {}
     for last_row in range(row, min(row + HEIGHT, grid.last_row + 1)):
-        if last_row > row and not _may_be_heading(grid, last_row):
+        if last_row > row and not (_may_be_heading(grid, last_row) and not _is_data(grid, last_row, texts, dictionary)):
             break
-        count = _named(_stack(grid, row, last_row), dictionary)
-        if count >= LEAST_FIELDS and (best is None or count > best[0] + 0.01):
+        texts = heading_texts(grid, row, last_row)
+        count = count_named(texts, dictionary)
+        is_enough = count >= LEAST_FIELDS or (count > 1 and _has_data_below(grid, last_row, texts, dictionary))
+        if is_enough and (best is None or count > best[0] + 0.01):
             best = (count, last_row)
     if best is None:
         return None
     count, last_row = best
-    if row < last_row and _named(_stack(grid, row + 1, last_row), dictionary) >= count:
-        return None  # the first row adds nothing: it is a title above the heading
-    return last_row
+    return None if row < last_row and _adds_nothing(grid, row, last_row, count, dictionary) else last_row
+
+
+def _adds_nothing(grid: Grid, row: int, last_row: int, count: float, dictionary: HeadingDictionary) -> bool:
+    """Whether a heading reads the same without its first row, which then is a title above it."""
+    lower = heading_texts(grid, row + 1, last_row)
+    if count_named(lower, dictionary) < count:
+        return False
+    for column, texts in heading_texts(grid, row, last_row).items():
+        found, less = candidates_of(texts, dictionary), candidates_of(lower.get(column, ()), dictionary)
+        is_sure = bool(found) and found[0].score == 1.0 and len(best_rivals(found)) == 1
+        if is_sure and bool(less) and (less[0].field != found[0].field or len(best_rivals(less)) > 1):
+            return False
+    return True
+
+
+def _is_data(grid: Grid, row: int, above: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:
+    """Whether a row has a number in a column whose heading above names the tag, as tags have."""
+    for column, texts in above.items():
+        found = candidates_of(texts, dictionary)
+        if found and found[0].field in TAGS and not grid.is_covered(row, column):
+            text = grid.text(row, column)
+            if any(mark.isdigit() for mark in text) and not _are_column_numbers([*grid.own_texts(row).values()]):
+                return True
+    return False
+
+
+def _has_data_below(grid: Grid, row: int, texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:
+    """Whether a short heading names a length word for word, and a row soon below it has a tag."""
+    below = range(row + 1, min(row + 1 + LOOK_BELOW, grid.last_row + 1))
+    if not any(_sure_length(stack, dictionary) for stack in texts.values()):
+        return False
+    if names_a_tag(texts, dictionary):
+        return any(_is_data(grid, lower, texts, dictionary) for lower in below)
+    return any(TEMPERATURE_TAG.fullmatch(text) for lower in below for text in grid.own_texts(lower).values())
 
 
 def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary: HeadingDictionary) -> int:
@@ -129,26 +169,32 @@ def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary:
     """
     last = last_row
     while last < grid.last_row and _may_be_heading(grid, last + 1):
-        below = _stack(grid, last + 1, last + 1)
-        if _named(below, dictionary) < LEAST_FIELDS or not _names_a_tag(below, dictionary):
+        above, below = heading_texts(grid, first_row, last), heading_texts(grid, last + 1, last + 1)
+        pairs = [
+            (column, _sure_length(above[column], dictionary), _sure_length(below[column], dictionary))
+            for column in sorted(set(above) & set(below))
+        ]
+        if _is_data(grid, last + 1, above, dictionary) or not any(other for _, _, other in pairs):
             break
-        above = _stack(grid, first_row, last)
-        for column in sorted(set(above) & set(below)):
-            one, other = (_sure_length(texts[column], dictionary) for texts in (above, below))
-            if one and other and one != other:
-                raise WorkbookError(
-                    f"{grid.package.path}: sheet {grid.name!r}: the heading rows {last} and {last + 1} disagree: "
-                    f"column {column_letters(column)} is {above[column][-1]!r} and {below[column][-1]!r}; "
-                    "looked for one heading"
-                )
+        is_whole = count_named(below, dictionary) >= LEAST_FIELDS and names_a_tag(below, dictionary)
+        differing = [column for column, one, other in pairs if one and other and one != other]
+        if differing and is_whole:
+            column = differing[0]
+            raise WorkbookError(
+                f"{grid.package.path}: sheet {grid.name!r}: the heading rows {last} and {last + 1} disagree: "
+                f"column {column_letters(column)} is {above[column][-1]!r} and {below[column][-1]!r}; "
+                "looked for one heading"
+            )
+        if differing or not any(one == other != "" for _, one, other in pairs):
+            break
         last += 1
     return last
 
 
 def _sure_length(texts: tuple[str, ...], dictionary: HeadingDictionary) -> str:
     """Return the one length that heading texts name word for word, empty where they do not."""
-    found = _candidates(texts, dictionary)
-    is_sure = bool(found) and found[0].score == 1.0 and len(_rivals(found)) == 1
+    found = candidates_of(texts, dictionary)
+    is_sure = bool(found) and found[0].score == 1.0 and len(best_rivals(found)) == 1
     return found[0].field if is_sure and dictionary.is_length(found[0].field) else ""
 
 
@@ -170,94 +216,6 @@ def _refuse_two_side_by_side(
                     f"tags in columns {column_letters(first)} and {column_letters(tags[-1])}; "
                     "put one below the other or on a sheet of its own"
                 )
-
-
-def _stack(grid: Grid, first_row: int, last_row: int) -> dict[int, tuple[str, ...]]:
-    """Return the heading texts above each column; a group heading stands above every column it spans."""
-    columns = sorted({column for row in range(first_row, last_row + 1) for column in grid.own_texts(row)})
-    covered = {
-        column
-        for first, left, last, right in grid.cells.merges
-        if first <= last_row and last >= first_row
-        for column in range(left, min(right, left + 500) + 1)
-    }
-    columns = sorted({*columns, *(column for column in covered if grid.text(last_row, column))})
-    stacks: dict[int, list[str]] = {column: [] for column in columns}
-    for row in range(first_row, last_row + 1):
-        for column, text in _spread(grid, row, last_row, columns).items():
-            stacks[column].append(text)
-    return {column: tuple(texts) for column, texts in stacks.items() if texts}
-
-
-def _spread(grid: Grid, row: int, last_row: int, columns: list[int]) -> dict[int, str]:
-    """Return a heading row's text over each column: a merged one over its range, a group's over blanks beside it."""
-    found: dict[int, str] = {}
-    carried = ""
-    own = grid.own_texts(row)
-    may_carry = row < last_row and not _merges_sideways(grid, row)
-    for column in columns:
-        text = grid.text(row, column)
-        if text:
-            found[column] = text
-            carried = text if may_carry and not _spans_down(grid, row, column) else ""
-        elif carried and grid.own_texts(last_row).get(column) and not grid.is_covered(row, column):
-            found[column] = carried
-        else:
-            carried = ""
-    return {column: text for column, text in found.items() if column in own or not _is_title(text, found, columns)}
-
-
-def _merges_sideways(grid: Grid, row: int) -> bool:
-    """Whether a row merges cells side by side; its groups then say themselves how far they reach."""
-    return any(top <= row <= bottom and right > left for top, left, bottom, right in grid.cells.merges)
-
-
-def _spans_down(grid: Grid, row: int, column: int) -> bool:
-    return grid.anchor(row + 1, column) == grid.anchor(row, column) and grid.is_covered(row + 1, column)
-
-
-def _is_title(text: str, found: Mapping[int, str], columns: list[int]) -> bool:
-    span = sum(other == text for other in found.values())
-    return len(columns) >= 2 * LEAST_FIELDS and span > TITLE_SHARE * len(columns)
-
-
-def _named(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> float:
-    """Return how many fields the texts name; 0 where neither a tag nor two lengths are among them.
-
-    A match that is not sure counts half.
-    """
-    fields: dict[str, float] = {}
-    for stack in texts.values():
-        for match in _candidates(stack, dictionary)[:1]:
-            fields[match.field] = max(fields.get(match.field, 0.0), match.score)
-    lengths = sum(dictionary.is_length(name) and score >= SURE for name, score in fields.items())
-    if not TAGS & set(fields) and lengths < LEAST_LENGTHS:
-        return 0.0
-    return sum(1.0 if score >= SURE else 0.5 for score in fields.values())
-
-
-def _names_a_tag(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:
-    return any(found[0].field in TAGS for stack in texts.values() if (found := _candidates(stack, dictionary)))
-
-
-def _rivals(found: tuple[Match, ...]) -> tuple[Match, ...]:
-    """Return the matches that are as good as the best."""
-    return tuple(match for match in found if match.score >= found[0].score - NEAR)
-
-
-def _candidates(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Match, ...]:
-    """Return the fields that a column's heading may name, by its best reading, with or without its groups."""
-    best: tuple[Match, ...] = ()
-    for reading in stacked(tuple(stack)):
-        found = dictionary.matches(reading)
-        if found and (not best or _fit(found) > _fit(best)):
-            best = found
-    return best
-
-
-def _fit(found: tuple[Match, ...]) -> float:
-    """Return how well a reading fits: its score, less when two fields fit alike."""
-    return found[0].score - 0.03 * (len(_rivals(found)) - 1)
 
 
 def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]) -> tuple[int, dict[int, str]]:
@@ -283,8 +241,8 @@ def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]
 def _is_filler(text: str) -> bool:
     return bool(
         re.fullmatch(
-            r"[-\u2013\u2014/.()\[\] ]*|°?\s*[CFK]|deg\.? ?[CF]|(?:bar|psi|kPa)[ag]?|text|NPS|DN|no\.?|ea\.?"
-            r"|[A-Z]{1,2}",
+            r"[-\u2013\u2014/.()\[\] ]*|[(\[]?(?:°?\s*[CFK]|deg\.? ?[CF]|(?:bar|psi|kPa|MPa)[ag]?(?: ?\(?[ag]\)?)?"
+            r"|text|NPS|DN|no\.?|nr\.?|ea\.?|pcs\.?|pc\.?|st(?:ck|k)?\.?|qty|%|months?|years?|[A-Z]{1,2})[)\]]?",
             text,
             re.IGNORECASE,
         )

@@ -13,7 +13,6 @@ from thermowell_index.table import CellState, ColumnRead
 from thermowell_index.units import to_mm
 
 FIT_NEARER = 0.9
-FIT_FARTHER = 0.5
 # Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
 AGREE_MM = 1.5875
 METRIC = frozenset({"mm", "cm", "m"})
@@ -84,8 +83,8 @@ def lengths(
     pairs = [
         _sources(reading, by_row, column, declared) for reading, by_row in zip(readings, declared.by_row, strict=True)
     ]
-    unsettled = _unsettled(readings, pairs, limits_mm)
-    return [_length(reading, sources, unsettled) for reading, sources in zip(readings, pairs, strict=True)]
+    differ = _disagreements(readings, pairs, limits_mm)
+    return [_length(*cell) for cell in zip(readings, pairs, differ, strict=True)]
 
 
 def _sources(
@@ -105,31 +104,45 @@ def _sources(
     return known or (((declared.default, "design basis"),) if declared.default else ())
 
 
-def _unsettled(
+def _disagreements(
     readings: Sequence[Reading], pairs: Sequence[tuple[tuple[str, str], ...]], limits_mm: tuple[float, float]
-) -> frozenset[tuple[str, str]]:
-    """Return the pairs of differing declared units that the values do not settle in favour of the nearer."""
-    groups: dict[tuple[str, str], list[Reading]] = {}
-    for reading, sources in zip(readings, pairs, strict=True):
-        for unit, _ in sources[1:]:
-            if unit != sources[0][0] and reading.number:
-                groups.setdefault((sources[0][0], unit), []).append(reading)
-    return frozenset(pair for pair, group in groups.items() if not _fit_the_nearer(group, pair, limits_mm))
+) -> list[bool]:
+    """Return for each cell whether its declared units differ and nothing settles which of them holds.
+
+    A value that only the nearer unit makes plausible is settled by itself, one that only the farther does contradicts
+    the nearer; one that either does goes with the other values of its column.
+    """
+    votes: dict[tuple[str, str], list[bool]] = {}
+    speaking = [_votes(reading, sources, limits_mm) for reading, sources in zip(readings, pairs, strict=True)]
+    for cell in speaking:
+        for pair, vote in cell:
+            if vote is not None:
+                votes.setdefault(pair, []).append(vote)
+    settled = {pair: sum(cast) / len(cast) >= FIT_NEARER for pair, cast in votes.items()}
+    return [any(not (settled.get(pair, False) if vote is None else vote) for pair, vote in cell) for cell in speaking]
 
 
-def _fit_the_nearer(group: Sequence[Reading], pair: tuple[str, str], limits_mm: tuple[float, float]) -> bool:
-    nearer, farther = (
-        sum(fits(limits_mm, reading.number, unit) for reading in group if reading.number) / len(group) for unit in pair
-    )
-    return nearer >= FIT_NEARER and farther <= FIT_FARTHER
+def _votes(
+    reading: Reading, sources: tuple[tuple[str, str], ...], limits_mm: tuple[float, float]
+) -> list[tuple[tuple[str, str], bool | None]]:
+    """Return whether a value speaks for the nearest unit against each that differs from it; None: for both."""
+    if not reading.number:
+        return []
+    nearest = sources[0][0] if sources else ""
+    found: list[tuple[tuple[str, str], bool | None]] = []
+    for farther in dict.fromkeys(unit for unit, _ in sources[1:] if unit != nearest):
+        near, far = (fits(limits_mm, reading.number, unit) for unit in (nearest, farther))
+        if near or far:
+            found.append(((nearest, farther), None if near and far else near))
+    return found
 
 
-def _length(reading: Reading, sources: tuple[tuple[str, str], ...], unsettled: frozenset[tuple[str, str]]) -> Length:
+def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool) -> Length:  # noqa: FBT001 - one of three parallel lists
     state = reading.state
     unit, source = sources[0] if sources else ("", "")
     if state is CellState.VALUE and reading.number == 0:
         return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source)
-    if state is CellState.VALUE and any((unit, other) in unsettled for other, _ in sources[1:]):
+    if state is CellState.VALUE and differ:
         state = CellState.UNITS_DISAGREE
     elif state is CellState.VALUE and not sources:
         state = CellState.NO_UNIT

@@ -28,6 +28,7 @@ TAIL = re.compile(
     r"|remarques|notas\b|leyenda|legenda|observaciones)",
     re.IGNORECASE,
 )
+TAG_LIKE = re.compile(r"(?:[\w.=+]*[-_ /])?[A-Z]{2,5}[-_ ./]*\d{2,}[\w./&-]{0,8}", re.IGNORECASE)
 LONGEST_TAG = 60
 FEW = 3
 
@@ -45,9 +46,7 @@ def tag_shape(tag: str) -> str:
 class Lines:
     """The lines of one table's columns, told from what else stands below its heading."""
 
-    def __init__(
-        self, grid: Grid, tag: TagColumns, columns: Mapping[str, ColumnRead], lengths: frozenset[str]
-    ) -> None:
+    def __init__(self, grid: Grid, tag: TagColumns, columns: Mapping[str, ColumnRead], lengths: frozenset[str]) -> None:
         self._grid = grid
         self._tag_columns = tag
         self._tag = tag.column
@@ -55,6 +54,7 @@ class Lines:
         self._others = {name: read.column for name, read in columns.items() if read.column not in own}
         self._lengths = [read.column for name, read in columns.items() if name in lengths]
         self._shapes: set[str] = set()
+        self._counts: dict[int, int] = {}
         self._tail = grid.last_row + 1
 
     def learn(self, rows: Iterable[int]) -> None:
@@ -96,24 +96,22 @@ class Lines:
         return self._why_not_tagged(row, tag)
 
     def _why_not_tagged(self, row: int, tag: str) -> str:
-        filled, has_lengths = self._filled(row), self._length_cells(row) > 0
-        if FOOTERS.match(tag) and not has_lengths:
+        filled = self._filled(row)
+        if self._length_cells(row) > 0:
+            return ""
+        if FOOTERS.match(tag) or len(tag) > LONGEST_TAG:
             return "note or footer"
-        if len(tag) > LONGEST_TAG:
-            return "" if has_lengths else "note or footer"
         if filled == 0 and SECTIONS.match(tag):
             return "section"
-        if has_lengths:
-            return ""
         if row > self._tail and filled < FEW - 1:
             return "below a legend or notes"
-        if tag_shape(tag) in self._shapes:
-            return ""
+        return "" if tag_shape(tag) in self._shapes or self._is_new_tag(tag, filled) else "section, note or footer"
+
+    def _is_new_tag(self, tag: str, filled: int) -> bool:
+        """Whether a text of no known pattern is a tag all the same: letters and digits, and something beside it."""
         has_both = bool(re.search(r"[^\W\d_]", tag)) and bool(re.search(r"\d", tag))
-        if not has_both:
-            return "legend, section or footer"
-        is_one_word = len(tag.split()) == 1 and filled > 0
-        return "" if filled >= FEW - 1 or is_one_word else "section, note or footer"
+        is_one_word = len(tag.split()) == 1 or bool(TAG_LIKE.fullmatch(tag))
+        return has_both and (filled >= FEW - 1 or (is_one_word and filled > 0))
 
     def _why_not_untagged(self, row: int, first: str) -> str:
         cells = [self._grid.cell(row, column) for column in self._lengths]
@@ -137,5 +135,11 @@ class Lines:
         )
 
     def _length_cells(self, row: int) -> int:
-        cells = (self._grid.cell(row, column) for column in self._lengths)
-        return sum(read_length(cell, self._grid.package).state is not CellState.MISSING for cell in cells)
+        if row not in self._counts:
+            cells = (self._grid.cell(row, column) for column in self._lengths)
+            self._counts[row] = sum(
+                read_length(cell, self._grid.package).state is not CellState.MISSING
+                for cell in cells
+                if cell is not None
+            )
+        return self._counts[row]

@@ -19,14 +19,15 @@ OF_ONE_KIND = re.compile(
     re.IGNORECASE,
 )
 OF_ALL = re.compile(
-    r"\ball\b|\balle[ns]?\b|sämtliche|\btoutes?\b|\btous\b|\btod[oa]s\b|\btutt[ei]\b|other|\bübrigen?\b|unless", re.IGNORECASE
+    r"\ball\b|\balle[ns]?\b|sämtliche|\btoutes?\b|\btous\b|\btod[oa]s\b|\btutt[ei]\b|other|\bübrigen?\b|unless",
+    re.IGNORECASE,
 )
 CLAUSE = re.compile(r"[;\n]|\.(?=\s|$)|,(?=\s)")
 SHORT_LINE = 2
 
 
 def noted_unit(
-    grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]], tag_column: int
+    grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]
 ) -> str | None:
     """Return the unit noted for one table; `own` are its heading and the repetitions of it, each with its last row.
 
@@ -40,7 +41,7 @@ def noted_unit(
         row
         for block, last in own
         for row in grid.rows()
-        if block.data_row <= row <= last and row not in taken and _is_note(grid, row, tag_column)
+        if block.data_row <= row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
     for rows in (above.get(first.first_row, []), title, below):
         unit = _declared(text for row in rows for text in grid.own_texts(row).values())
@@ -59,12 +60,6 @@ def _lines_above(grid: Grid, block: HeadingBlock) -> list[int]:
         if count:
             rows.append(row)
     return rows
-
-
-def _is_note(grid: Grid, row: int, tag_column: int) -> bool:
-    """Whether a line's only text begins in the tag's column or left of it."""
-    texts = grid.own_texts(row)
-    return len(texts) == 1 and min(texts) <= tag_column
 
 
 def _declared(texts: Iterable[str]) -> str | None:

@@ -33,7 +33,8 @@ def _limit_memory() -> None:
 
 def _sheet(book: object, number: int) -> dict[str, object]:
     meta = book.sheets_metadata[number]  # type: ignore[attr-defined]  # the library has no types for it here
-    found: dict[str, object] = {"name": meta.name, "visible": str(meta.visible).endswith("Visible"), "rows": []}
+    found: dict[str, object] = {"name": meta.name, "visible": str(meta.visible).endswith("Visible")}
+    found |= {"rows": [], "merges": []}
     if not str(meta.typ).endswith("WorkSheet"):
         return found
     sheet = book.get_sheet_by_index(number)  # type: ignore[attr-defined]  # see above

@@ -44,7 +44,9 @@ def show_columns(table: IndexTable, package: Package) -> str:
 def _hidden_text(sheet: SheetRead) -> str:
     if not sheet.hidden_rows and not sheet.hidden_columns:
         return ""
-    return f"sheet {sheet.name!r}: {sheet.hidden_rows} hidden rows and {sheet.hidden_columns} hidden columns are read too"
+    return (
+        f"sheet {sheet.name!r}: {sheet.hidden_rows} hidden rows and {sheet.hidden_columns} hidden columns are read too"
+    )
 
 
 def _table_text(read: TableRead, table: IndexTable, grid: Grid) -> str:
@@ -140,8 +142,10 @@ def _section(sheet: SheetRead) -> str:
     for read in sheet.tables:
         for column in sorted(read.columns.values(), key=lambda column: column.column):
             _add_entry(column, read, named, remarks)
-        for column in read.second_columns.values():
-            remarks.append(f"# {column.field} = {_name(column, read)}  # a second column, compared with the first")
+        remarks += [
+            f"# {column.field} = {_name(column, read)}  # a second column, compared with the first"
+            for column in read.second_columns.values()
+        ]
         for number, heading, fields in read.undecided:
             where = json.dumps(f"column {column_letters(number)}")
             remarks.append(f"# UNDECIDED: {heading!r} in column {column_letters(number)}; take the # off one line")

@@ -1,4 +1,4 @@
-"""Where the tag of a row stands: in one column, in several that are joined, or in the first of several that is filled."""
+"""Where the tag of a row stands: in one column, in several that are joined, or in the first that is filled."""
 
 import re
 from collections import Counter
@@ -30,8 +30,26 @@ BETWEEN = r"[-\u2013_ ./]?"
 USUAL_SEPARATOR = "-"
 
 PREFIX_WORDS = frozenset({"AREA", "UNIT", "PLANT", "TRAIN", "SYSTEM", "PREFIX", "ANLAGE", "ZONE", "PLANTCODE"})
-LETTER_WORDS = frozenset({"FUNCTION", "FUNC", "FUNCTIONAL", "LETTERS", "LETTER", "CODE", "TYPE", "ISA", "IDENT", "FUNKTION",
-                          "FONCTION", "FUNCION", "FUNZIONE", "FUNCAO", "FUNCTIE", "PREFIX"})  # fmt: skip
+LETTER_WORDS = frozenset(
+    [
+        "FUNCTION",
+        "FUNC",
+        "FUNCTIONAL",
+        "LETTERS",
+        "LETTER",
+        "CODE",
+        "TYPE",
+        "ISA",
+        "IDENT",
+        "PREFIX",
+        "FUNKTION",
+        "FONCTION",
+        "FUNCION",
+        "FUNZIONE",
+        "FUNCAO",
+        "FUNCTIE",
+    ]
+)
 NUMBER_WORDS = frozenset({"NUMBER", "LOOP", "SEQUENCE", "SEQ", "SERIAL", "TAG"})
 SUFFIX_WORDS = frozenset({"SUFFIX", "SUF", "SUFF", "SFX"})
 # Whose tag a heading speaks of, in the order in which they name a row.
@@ -45,7 +63,7 @@ BEARERS: Sequence[frozenset[str]] = (
 
 @dataclass(frozen=True, kw_only=True)
 class TagColumns:
-    """The columns that make a row's tag: `parts` joined by `separators`; where these are blank, the next of `others`."""
+    """The columns of a row's tag: `parts` joined by `separators`; where these are blank, the next of `others`."""
 
     parts: tuple[int, ...]
     separators: tuple[str, ...] = ()
@@ -100,7 +118,7 @@ def find_tag_columns(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str]
 
 
 def find_well_tags(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str]) -> int | None:
-    """Return the column that is headed by the word for a well alone and holds tags of wells; None where there is none."""
+    """Return the column that is headed by the word for a well alone and holds well tags; None: there is none."""
     if "well_tag" in claimed.values():
         return None
     look = _Look(block, grid)
@@ -206,8 +224,7 @@ def _separators(look: _Look, parts: Sequence[int]) -> tuple[str, ...]:
     """Return what stands between the parts where the sheet writes whole tags; a dash where it writes none."""
     kinds = [look.holds(column, SEPARATOR) for column in parts]
     return tuple(
-        "" if kinds[at] or kinds[at + 1] else _separator(look, parts[at], parts[at + 1])
-        for at in range(len(parts) - 1)
+        "" if kinds[at] or kinds[at + 1] else _separator(look, parts[at], parts[at + 1]) for at in range(len(parts) - 1)
     )
 
 

@@ -126,28 +126,149 @@ PHRASES = tuple(
 
 # German and Dutch write two of these words as one.
 COMPOUND = re.compile(
-    r"(?P<first>SCHUTZROHR|SCHUTZHULSEN?|BOHRUNG|BOHR|BOORGAT|BOOR|BORING|GESAMT|TOTAAL|FUHLER|FUEHLER|MESSEINSATZ|SENSOR"
+    r"(?P<first>SONDE|SCHUTZROHR|SCHUTZHULSEN?|BOHRUNG|BOHR|BOORGAT|BOOR|BORING|GESAMT|TOTAAL|FUHLER|FUEHLER|MESSEINSATZ|SENSOR"
     r"|VOELER|HALSROHR|HALS|EINBAU|INBOUW|EINTAUCH|DOMPEL|INSTEEK|MANTEL|BODEN|BODEM|INNEN|BINNEN|FEDER|VEER|PROZESS"
     r"|PROCES|NENN|VERLANGERUNG|VERLAENGERUNG|NIPPEL)S?-?"
     r"(?P<second>LANGE|LAENGE|LENGTE|TIEFE|DIEPTE|DURCHMESSER|DIAMETER|DICKE|STARKE|STAERKE|DIKTE|MATERIAL|MATERIAAL"
     r"|WERKSTOFF|GEWINDE|ANSCHLUSS|AANSLUITING|TYPE?|FORM|NUMMER|NR|WEG|BEFESTIGUNG|MONTAGE|GESAMTLANGE|GESAMTLAENGE)"
 )
 UNIT_WORDS = frozenset(
-    "MM CM IN INCH INCHES ZOLL POUCE POUCES PULGADA PULGADAS POLLICI POLEGADA POLEGADAS DUIM MILLIMETRES MILLIMETERS "
-    "MILLIMETER MILLIMETRE FT FEET BARG BAR DEG DEGC DEGF".split()
+    [
+        "MM",
+        "CM",
+        "IN",
+        "INCH",
+        "INCHES",
+        "ZOLL",
+        "POUCE",
+        "POUCES",
+        "PULGADA",
+        "PULGADAS",
+        "POLLICI",
+        "POLEGADA",
+        "POLEGADAS",
+        "DUIM",
+        "MILLIMETRES",
+        "MILLIMETERS",
+        "MILLIMETER",
+        "MILLIMETRE",
+        "FT",
+        "FEET",
+        "BARG",
+        "BAR",
+        "DEG",
+        "DEGC",
+        "DEGF",
+    ]
 )
 FILLERS = frozenset(
-    "THE OF FOR AND TO DE DES DER DIE DAS DU D LA LE DEL EL DI DO DA DELLA DEI AU AL VAN HET NOTE1 ACTUAL REQUIRED DETAILS "
-    "DATA DETAIL NEW APPROVED".split()
+    [
+        "THE",
+        "OF",
+        "FOR",
+        "AND",
+        "TO",
+        "DE",
+        "DES",
+        "DER",
+        "DIE",
+        "DAS",
+        "DU",
+        "D",
+        "LA",
+        "LE",
+        "DEL",
+        "EL",
+        "DI",
+        "DO",
+        "DA",
+        "DELLA",
+        "DEI",
+        "AU",
+        "AL",
+        "VAN",
+        "HET",
+        "NOTE1",
+        "ACTUAL",
+        "REQUIRED",
+        "DETAILS",
+        "DATA",
+        "DETAIL",
+        "NEW",
+        "APPROVED",
+    ]
 )
 # Words that say where a figure comes from, not what it is; passed over only when nothing fits with them.
 QUALIFIERS = frozenset(
-    "AS BUILT DRAWING DESIGN EXISTING CURRENT SHEET PER FROM ORIGINAL STATED NOMINAL FINAL SPECIFIED TYPICAL VENDOR IN NOTE "
-    "SEE".split()
+    [
+        "AS",
+        "BUILT",
+        "DRAWING",
+        "DESIGN",
+        "EXISTING",
+        "CURRENT",
+        "SHEET",
+        "PER",
+        "FROM",
+        "ORIGINAL",
+        "STATED",
+        "NOMINAL",
+        "FINAL",
+        "SPECIFIED",
+        "TYPICAL",
+        "VENDOR",
+        "IN",
+        "NOTE",
+        "SEE",
+        "REVISION",
+        "ISSUE",
+    ]
 )
 # Words that make another thing of the length they stand beside: a tolerance, an older figure, a bound.
 ALTERING = frozenset(
-    "TOLERANCE MINIMUM MAXIMUM OLD PREVIOUS FORMER REVISION DATE STATUS SOURCE UNIT UNITS UOM CHECK CHECKED DIFFERENCE DELTA "
-    "DEVIATION ERROR LIMIT RANGE WEIGHT PRICE COST SPARE BY CODE CLASS RATING FINISH COATING ALLOWANCE GAP ASSEMBLY HEAD "
-    "CABLE LEAD FLANGE HEX TRANSMITTER WITH INCLUDING WITHOUT EXCLUDING".split()
+    [
+        "TOLERANCE",
+        "MINIMUM",
+        "MAXIMUM",
+        "OLD",
+        "PREVIOUS",
+        "FORMER",
+        "DATE",
+        "STATUS",
+        "SOURCE",
+        "UNIT",
+        "UNITS",
+        "UOM",
+        "CHECK",
+        "CHECKED",
+        "DIFFERENCE",
+        "DELTA",
+        "DEVIATION",
+        "ERROR",
+        "LIMIT",
+        "RANGE",
+        "WEIGHT",
+        "PRICE",
+        "COST",
+        "SPARE",
+        "BY",
+        "CODE",
+        "CLASS",
+        "RATING",
+        "FINISH",
+        "COATING",
+        "ALLOWANCE",
+        "GAP",
+        "ASSEMBLY",
+        "HEAD",
+        "CABLE",
+        "LEAD",
+        "FLANGE",
+        "HEX",
+        "TRANSMITTER",
+        "WITH",
+        "INCLUDING",
+        "WITHOUT",
+        "EXCLUDING",
+    ]
 )

@@ -106,7 +106,7 @@ class _Builder:
         for block, end in zip(blocks, ends, strict=True):
             spans.setdefault(block.signature, []).append((block, end))
         for repeats in spans.values():
-            unit = noted_unit(grid, blocks, repeats, min(repeats[0][0].texts))
+            unit = noted_unit(grid, blocks, repeats)
             self._read_block(grid, read, repeats, unit)
         read.is_read = bool(read.tables)
         if read.is_read:

@@ -35,6 +35,8 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     add_needed(frame)
     add_growth(table)
     _add_quantity(table)
+    if "length_when_ordered_mm" not in frame:
+        frame["length_when_ordered_mm"] = frame["ordered_length_mm"]
     table.frame = frame.copy()
 
 

@@ -45,6 +45,8 @@ def _first_by(rows: Frame, column: str) -> dict[str, int]:
 def _copy(frame: Frame) -> None:
     """Copy each field of the joined well row that the sensor's own row leaves blank."""
     takers = frame.index[frame["well_row_id"] >= 0]
+    if takers.empty:
+        return
     donors = frame.loc[takers, "well_row_id"].to_numpy()
     for name in JOINED:
         if FIELD[name].kind is Kind.LENGTH:

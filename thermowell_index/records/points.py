@@ -77,6 +77,8 @@ def _role(part: TagParts, kind: str, sensor: str) -> str:
 
 
 def _role_by_type(kind: str) -> str:
+    if says(SENSORS, kind):
+        return "element"
     if "WELL" in kind and "ELEMENT" not in kind:
         return "well"
     words = ("TRANSMIT", "INDICAT", "SWITCH", "CONTROL", "ALARM", "RECORD", "UMFORMER", "TRANSMET")

@@ -11,6 +11,9 @@ from functools import lru_cache
 from thermowell_index.records.words import folded
 
 GROUP = re.compile(r"(?<![A-Z])([A-Z]{1,6})(?=[-_ ./]*\d)")
+NUMBER_FIRST = re.compile(
+    r"(?P<before>(?:.*[^0-9])?)(?P<number>\d{2,})[-_ ./]*(?P<letters>[A-Z]{2,6})(?:[-_ ./]+(?P<suffix>[A-Z]))?"
+)
 TEMPERATURE = re.compile(r"T[DMJKXZ]?[EWTIGPSCVYRAHLXZU]{1,5}|TD")
 # First letters of other measured quantities with functions behind them.
 # A measuring point of a power plant's identification system: system, number, CT for temperature, number [memory].
@@ -52,6 +55,17 @@ class TagParts:
         return {"G": "gauge", "P": "test point"}.get(rest, "kin")
 
 
+def _number_first(plain: str, key: str) -> TagParts:
+    """Return the parts of a tag whose letters stand behind its number, as in 101-TE or 12-101-TW-A."""
+    match = NUMBER_FIRST.fullmatch(plain)
+    if match is None or not TEMPERATURE.fullmatch(match["letters"]):
+        return TagParts(key, "", key, key, key, "", 1)
+    prefix = re.sub(r"[^A-Z0-9]", "", match["before"])
+    digits, suffix = match["number"].lstrip("0"), match["suffix"] or ""
+    base = f"{prefix}|T|{digits}"
+    return TagParts(key, match["letters"], f"{base}|{suffix}", base, digits, suffix, 1)
+
+
 @lru_cache(maxsize=262144)
 def take_apart(tag: str) -> TagParts:
     """Return the parts of a tag; dashes, blanks and case make no difference."""
@@ -64,7 +78,7 @@ def take_apart(tag: str) -> TagParts:
     if not found:
         found = [match for match in GROUP.finditer(plain) if OTHERS.fullmatch(match.group(1))]
     if not found:
-        return TagParts(key, "", key, key, key, "", 1)
+        return _number_first(plain, key)
     elements = [match for match in found if match.group(1) in {"TE", "TDE"}]
     chosen = (elements or [found[-1] if TEMPERATURE.fullmatch(found[-1].group(1)) else found[0]])[-1]
     behind = [match.start() for match in found if match.start() > chosen.start()]

@@ -120,7 +120,7 @@ def _paired(findings: Sequence[Finding], places: Sequence[int], candidates: Sequ
     """Return pairs of findings of one row, rule and field: those that read the same first."""
     left = list(candidates)
     found: dict[int, Finding] = {}
-    for is_near in (_reads_the_same, _is_as_loud, lambda one, other: True):
+    for is_near in (_reads_the_same, _is_as_loud, _is_any):
         for place in places:
             match = next((before for before in left if place not in found and is_near(findings[place], before)), None)
             if match is not None:
@@ -137,9 +137,11 @@ def _is_as_loud(finding: Finding, before: Finding) -> bool:
     return finding.severity is before.severity
 
 
-def _judged(
-    finding: Finding, before: Finding | None, previous: PreviousRun, now: ThisRun, carried: Carried
-) -> Finding:
+def _is_any(_finding: Finding, _before: Finding) -> bool:
+    return True
+
+
+def _judged(finding: Finding, before: Finding | None, previous: PreviousRun, now: ThisRun, carried: Carried) -> Finding:
     if before is None:
         return replace(finding, change=NEW)
     change = _change(finding, before, is_same=now.is_same)
@@ -154,9 +156,7 @@ def _change(finding: Finding, before: Finding, *, is_same: bool) -> str:
     return STILL_OPEN if same_wording(finding.found, before.found) else CHANGED
 
 
-def _with_decision(
-    finding: Finding, before: Finding, previous: PreviousRun, now: ThisRun, carried: Carried
-) -> Finding:
+def _with_decision(finding: Finding, before: Finding, previous: PreviousRun, now: ThisRun, carried: Carried) -> Finding:
     """Return a finding with the remarks on an earlier one; the decision lapses when it was made on other inputs."""
     kept = with_remarks(finding, before)
     why = why_lapsed(finding, before, previous, now.rows, now.match)
@@ -189,7 +189,7 @@ def _lay_down(before: Finding, previous: PreviousRun, now: ThisRun, carried: Car
     if not is_there and has_remarks(before):
         carried.register.append(
             RegisterEntry(
-                finding=replace(before, change=CLEARED, row_ids=()),
+                finding=_without_own_columns(replace(before, change=CLEARED, row_ids=())),
                 last_seen=previous.issue,
                 may_be=_may_be(before, now),
             )
@@ -197,6 +197,12 @@ def _lay_down(before: Finding, previous: PreviousRun, now: ThisRun, carried: Car
     elif has_remarks(before) or is_fresh:
         row_ids = (place,) if place is not None and not before.folded else ()
         carried.findings.append(replace(before, change=CLEARED, row_ids=row_ids))
+
+
+def _without_own_columns(finding: Finding) -> Finding:
+    """Return a finding for the register, which has no columns of a reviewer's own: they stand in its comment."""
+    said = [finding.comment, *(f"{heading}: {text}" for heading, text in finding.own_columns if text)]
+    return replace(finding, comment="; ".join(text for text in said if text), own_columns=())
 
 
 def _row_now(before: Finding, previous: PreviousRun, now: ThisRun) -> int | None:

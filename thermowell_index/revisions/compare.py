@@ -33,7 +33,6 @@ class Differences:
     version_changed: bool = False
     lapsed: Sequence[Finding] = ()
     after_order: Sequence[Finding] = ()
-    after_order_is_new: bool = False
 
 
 def compare(what: Differences) -> Comparison:
@@ -120,11 +119,30 @@ def _sentences(what: Differences, blocks: Mapping[str, Block]) -> Iterator[str]:
         if new != old:
             yield f"Sheet {new} is taken as the former sheet {old}: its rows stand there now."
     if what.basis_changed:
-        moved = sum(1 for line in blocks["Lengths that moved"].lines if "design basis" in str(line[-1]))
-        yield f"The design basis is another one; {moved} lengths moved without a change of their cells."
+        yield _what_the_basis_changed(what)
     if what.version_changed:
         yield "The previous run was made with another version of the program."
     yield from what.previous.said
+
+
+def _what_the_basis_changed(what: Differences) -> str:
+    """Return what another design basis did to the rows of which no cell changed."""
+    pairs = [
+        (what.previous.rows[old], what.now.rows[new])
+        for new, old in what.now.match.pairs.items()
+        if not any(input_changes(what.previous.rows, what.now.rows, old, new))
+    ]
+    lengths = sum(1 for was, row in pairs if _has_moved(was.order_mm, row.order_mm))
+    limits = sum(1 for was, row in pairs if _limits_have_moved(was, row))
+    verdicts = sum(1 for was, row in pairs if was.verdict != row.verdict)
+    return (
+        f"The design basis is another one. Of {len(pairs)} rows whose cells are as they were it moved {lengths} lengths "
+        f"to order and {limits} ranges that fit, and changed {verdicts} verdicts."
+    )
+
+
+def _limits_have_moved(was: RowMemory, row: RowMemory) -> bool:
+    return _has_moved(was.shortest_mm, row.shortest_mm) or _has_moved(was.longest_mm, row.longest_mm)
 
 
 def _basis(what: Differences) -> Iterator[Line]:
@@ -139,7 +157,9 @@ def _lengths_moved(what: Differences) -> Iterator[Line]:
     before, now = what.previous.rows, what.now.rows
     for new, old in sorted(what.now.match.pairs.items()):
         was, row = before[old], now[new]
-        if (was.is_point or row.is_point) and (_has_moved(was.order_mm, row.order_mm) or _has_moved(was.computed_mm, row.computed_mm)):
+        if not (was.is_point or row.is_point):
+            continue
+        if _has_moved(was.order_mm, row.order_mm) or _has_moved(was.computed_mm, row.computed_mm):
             yield (
                 row.tag,
                 row.sheet,
@@ -215,7 +235,7 @@ def _effects(what: Differences, places: Iterable[int], own: int) -> Iterator[str
         name = "" if place == own else f"{row.tag}: "
         if _has_moved(was.order_mm, row.order_mm):
             yield f"{name}to order {length_text(was.order_mm, was)} -> {length_text(row.order_mm, row)}"
-        elif _has_moved(was.shortest_mm, row.shortest_mm) or _has_moved(was.longest_mm, row.longest_mm):
+        elif _limits_have_moved(was, row):
             yield f"{name}still {length_text(row.order_mm, row)}; what fits is now {_range(row)}, was {_range(was)}"
         else:
             yield f"{name}none: still {length_text(row.order_mm, row)}"
@@ -224,8 +244,8 @@ def _effects(what: Differences, places: Iterable[int], own: int) -> Iterator[str
 def _range(row: RowMemory) -> str:
     if row.shortest_mm is None or row.longest_mm is None:
         return "nothing"
-    shortest, longest = (format_length(length, row.unit, fractions=False) for length in (row.shortest_mm, row.longest_mm))
-    return f"{shortest} to {longest}"
+    limits = (format_length(length, row.unit, fractions=False) for length in (row.shortest_mm, row.longest_mm))
+    return " to ".join(limits)
 
 
 def _added(row: RowMemory) -> Line:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from thermowell_index.findings import Finding
 from thermowell_index.revisions.matching import RowMatch
 from thermowell_index.revisions.memory import NAMES_ONLY, RowMemory
-from thermowell_index.revisions.previous import PreviousRun, decision_in_words, is_decided
+from thermowell_index.revisions.previous import BasisSignOff, PreviousRun, decision_in_words, is_decided
 from thermowell_index.revisions.wording import detail, same_wording
 
 MOST_NAMED = 6
@@ -37,10 +37,16 @@ def former_decision(before: Finding, why: str, date: str, successor: Finding | N
     return f"{earlier}\n{line}" if earlier else line
 
 
+def former_basis_decision(before: BasisSignOff, date: str) -> str:
+    """Return the former sign-offs of the design basis with one more, which lapsed because the basis is another."""
+    line = f"{decision_in_words(before)}; lapsed {date}: the design basis is another one"
+    return f"{before.former_decision}\n{line}" if before.former_decision else line
+
+
 def _why_folded(
     finding: Finding, before: Finding, previous: PreviousRun, rows: Sequence[RowMemory], match: RowMatch
 ) -> str:
-    """A decision on many rows speaks of the rows that it was made on: it lapses when one more joins."""
+    """Return why a decision on many rows no longer holds: it speaks of the rows that it was made on, and of no more."""
     if not same_wording(detail(finding.found), detail(before.found)):
         return "what was found reads differently"
     if not previous.rows:
@@ -67,9 +73,7 @@ def _what_changed(
     return "the length moved, though no cell of the row changed" if inputs_are_same else "an input of the row changed"
 
 
-def input_changes(
-    before: Sequence[RowMemory], now: Sequence[RowMemory], old: int, new: int
-) -> Iterator[str]:
+def input_changes(before: Sequence[RowMemory], now: Sequence[RowMemory], old: int, new: int) -> Iterator[str]:
     """Yield which inputs of a row differ, its own cells first, then those of its well's row."""
     yield from changed_cells(before[old].cells, now[new].cells)
     old_well, new_well = before[old].well_row, now[new].well_row

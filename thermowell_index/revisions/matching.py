@@ -1,4 +1,4 @@
-"""Which row of this issue is which row of the issue before: by tag and well tag and by what the cells say, never by place."""
+"""Which row of this issue is which of the issue before: by tag, well tag and what the cells say, never by place."""
 
 from bisect import bisect_left
 from collections import Counter, defaultdict
@@ -100,9 +100,7 @@ def _best_pairs(
     return found
 
 
-def _renamed_sheets(
-    before: Sequence[RowMemory], now: Sequence[RowMemory], pairs: Mapping[int, int]
-) -> dict[str, str]:
+def _renamed_sheets(before: Sequence[RowMemory], now: Sequence[RowMemory], pairs: Mapping[int, int]) -> dict[str, str]:
     """Return this issue's sheet names -> the name each had before, told by where most of its rows stood."""
     old_names, new_names = {row.sheet for row in before}, {row.sheet for row in now}
     found = {name: name for name in new_names & old_names}

@@ -128,7 +128,7 @@ def remember(frame: Frame, cells: Sequence[Mapping[str, str]], fields: Sequence[
             order_mm=_length(frame, row_id, "probe_length_order_mm"),
             shortest_mm=_length(frame, row_id, "shortest_fit_mm"),
             longest_mm=_length(frame, row_id, "longest_fit_mm"),
-            length_when_ordered_mm=_length(frame, row_id, "length_when_ordered_mm"),
+            length_when_ordered_mm=_when_ordered(frame, row_id),
             order_number=word(frame, row_id, "order_number").strip(),
             well_row=place.get(whole(frame, row_id, "well_row_id"), -1),
             unit=word(frame, row_id, "unit") or "mm",
@@ -136,6 +136,14 @@ def remember(frame: Frame, cells: Sequence[Mapping[str, str]], fields: Sequence[
         )
         for row_id, position in place.items()
     ]
+
+
+def _when_ordered(frame: Frame, row_id: Any) -> float | None:  # noqa: ANN401 - a label of the frame's index
+    """Return the length a row was ordered with; one that was ordered since the last run was ordered as it is now."""
+    stated = _length(frame, row_id, "length_when_ordered_mm")
+    if stated is not None or not word(frame, row_id, "order_number").strip():
+        return stated
+    return _length(frame, row_id, "probe_length_order_mm")
 
 
 def _length(frame: Frame, row_id: Any, name: str) -> float | None:  # noqa: ANN401 - a label of the frame's index
@@ -167,9 +175,7 @@ def _length_inputs(frame: Frame, name: str) -> list[str]:
         else ""
         if state in {CellState.MISSING, CellState.ABSENT}
         else f"{state}: {' '.join(str(text).split())}"
-        for length, state, text in zip(
-            frame[f"{name}_mm"], frame[f"{name}_state"], frame[f"{name}_text"], strict=True
-        )
+        for length, state, text in zip(frame[f"{name}_mm"], frame[f"{name}_state"], frame[f"{name}_text"], strict=True)
     ]
 
 

@@ -112,7 +112,7 @@ def is_decided(disposition: str) -> bool:
     return disposition not in {OPEN, LAPSED}
 
 
-def decision_in_words(finding: Finding) -> str:
+def decision_in_words(finding: Finding | BasisSignOff) -> str:
     """Return a decision with who made it and when."""
     parts = [finding.disposition]
     if finding.reviewer:

@@ -25,7 +25,7 @@ class Proposal:
 
 
 def propose(before: Sequence[RowMemory], now: Sequence[RowMemory], match: RowMatch) -> list[Proposal]:
-    """Return the proposals: rows of one loop number first, then rows whose cells agree and no other row's do as well."""
+    """Return the proposals: rows of one loop first, then rows whose cells agree and no other row's do as well."""
     found = _by_loop(before, now, match)
     used_before = {place for proposal in found for place in proposal.before}
     used_now = {place for proposal in found for place in proposal.now}

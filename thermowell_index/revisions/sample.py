@@ -7,10 +7,12 @@ from dataclasses import dataclass, field, replace
 
 from thermowell_index.revisions.memory import RowMemory
 from thermowell_index.revisions.previous import HandValue
+from thermowell_index.units import DimensionState, format_length, parse_dimension, to_mm
 
 ONE_IN = 20
 LEAST = 13
 MOST = 60
+AGREES_MM = 0.05
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,9 +44,7 @@ def draw(
     values: dict[int, HandValue] = {}
     for place in chosen:
         row = rows[place]
-        mine = HandValue(
-            key=row.key, well_key=row.well_key, tag=row.tag, inputs=row.fingerprint, answer=_answer(row)
-        )
+        mine = HandValue(key=row.key, well_key=row.well_key, tag=row.tag, inputs=row.fingerprint, answer=_answer(row))
         given = next((value for value in left if _is_for(value, row)), None)
         if given is not None:
             left.remove(given)
@@ -53,8 +53,34 @@ def draw(
     return Sample(seed=seed, unflagged=len(unflagged), places=chosen, values=values, earlier=left)
 
 
+def verdict_on(value: str, row: RowMemory) -> str:
+    """Return whether a hand value agrees with the length to order, in words; empty where there is none."""
+    if not value or row.order_mm is None:
+        return ""
+    typed = parse_dimension(value)
+    if typed.state is not DimensionState.VALUE or typed.number is None:
+        return "cannot be read"
+    off_mm = to_mm(typed.number, typed.unit or row.unit) - row.order_mm
+    if abs(off_mm) <= AGREES_MM:
+        return "agrees"
+    return f"differs by {format_length(off_mm, row.unit, fractions=row.in_fractions)}"
+
+
+def in_words(sample: Sample, rows: Sequence[RowMemory]) -> str:
+    """Return how far the check by hand has come, in a sentence."""
+    verdicts = [verdict_on(sample.values[place].value, rows[place]) for place in sample.places]
+    off = [
+        f"{rows[place].tag} {verdict}"
+        for place, verdict in zip(sample.places, verdicts, strict=True)
+        if verdict not in {"", "agrees"}
+    ]
+    done = sum(1 for verdict in verdicts if verdict)
+    said = f"{len(sample.places)} of {sample.unflagged} unflagged sized rows drawn for a check by hand, {done} checked"
+    return f"{said}; {'; '.join(off)}." if off else f"{said}."
+
+
 def _is_for(value: HandValue, row: RowMemory) -> bool:
-    """A hand value holds for the state of the row that it was calculated for, and no other."""
+    """Return whether a hand value was calculated for the row in the state it is in now."""
     return (value.key, value.well_key, value.inputs) == (row.key, row.well_key, row.fingerprint)
 
 
@@ -63,4 +89,4 @@ def _answer(row: RowMemory) -> str:
 
 
 def _number(row: RowMemory, seed: str, place: int) -> tuple[str, int]:
-    return hashlib.sha256("\x1f".join((seed, row.key, row.well_key)).encode()).hexdigest(), place
+    return hashlib.sha256(f"{seed}\x1f{row.key}\x1f{row.well_key}".encode()).hexdigest(), place

@@ -66,9 +66,7 @@ def sign_off(findings: Iterable[Finding]) -> SignOff:
         },
         by_reviewer={
             reviewer or NOBODY: _states(
-                finding
-                for finding in live
-                if finding.reviewer == reviewer and state_of(finding.disposition) != OPEN
+                finding for finding in live if finding.reviewer == reviewer and state_of(finding.disposition) != OPEN
             )
             for reviewer in reviewers
         },

@@ -17,9 +17,8 @@ from thermowell_index.threads import parse_thread
 
 SAME_DIAMETER_MM = 0.05
 """A diameter in inches and the same rounded to 0.1 mm differ by no more: 1/4 in is 6.35 mm, written 6.4. Geometry."""
-RESISTANCE = re.compile(
-    r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?(?P<ohms>1000|100)\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b"
-)
+RESISTANCE = re.compile(r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?1000?\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b")
+OHMS = re.compile(r"\bPT ?-?(?P<ohms>1000?)\b")
 THERMOCOUPLE = re.compile(r"\bT/?C\b|THERMOCOUPLE|THERMOELEMENT|THERMOPAAR|\bTYP(?:E)? ?[BEJKNRST]\b|^[BEJKNRST]$")
 LETTER = re.compile(
     r"\b(?:TYPE?|T/?C|THERMOCOUPLE|THERMOELEMENT) ?-?(?:TYPE? ?)?(?P<letter>[BEJKNRST])\b|^(?P<alone>[BEJKNRST])$"
@@ -138,7 +137,7 @@ def _agree(one: str, other: str) -> bool | None:
         return None
     if one == other:
         return True
-    return None if one.startswith(other) or other.startswith(one) else False
+    return None if f"{one} ".startswith(f"{other} ") or f"{other} ".startswith(f"{one} ") else False
 
 
 def _same_diameter(record: Record, item: StockItem, clearance_mm: float) -> bool | None:
@@ -191,12 +190,12 @@ def element_of(text: str) -> str:
     ('resistance 100', 'thermocouple K', 'resistance')
     """
     plain = " ".join(text.upper().split())
-    ohms = next((match["ohms"] for match in RESISTANCE.finditer(plain) if match["ohms"]), "")
     is_resistance, is_couple = bool(RESISTANCE.search(plain)), bool(THERMOCOUPLE.search(plain))
     if is_resistance == is_couple:
         return ""
     if is_resistance:
-        return f"resistance {ohms}".strip()
+        ohms = OHMS.search(plain)
+        return f"resistance {ohms['ohms']}" if ohms else "resistance"
     letter = LETTER.search(plain)
     return f"thermocouple {letter['letter'] or letter['alone'] if letter else ''}".strip()
 

@@ -225,22 +225,26 @@ def head_length_out_of_family(frame: Frame, basis: Basis) -> Hits:
 # --- odd ones
 
 
-ODD_FIELDS = ("overall_length", "bore_depth", "insertion_length")
-
-
 def _usual_lengths(frame: Frame, basis: Basis) -> dict[str, tuple["pd.Series[float]", "pd.Series[float]"]]:
     """Return by field the lengths and what the family has, NaN where it has none in common."""
     keys = family_key(frame, "line_size").where(frame["line_size"] != "", "")
     within = basis.length_mm("family.agrees")
-    lengths = {name: own_bore(frame) if name == "bore_depth" else frame[f"{name}_mm"] for name in ODD_FIELDS}
+    lengths = {
+        "overall_length": frame["overall_length_mm"],
+        "bore_depth": own_bore(frame),
+        "insertion_length": frame["insertion_length_mm"] + frame["lagging_length_mm"].fillna(0.0),
+    }
     return {name: (values, _mode_of_family(values, keys, basis, within_mm=within)) for name, values in lengths.items()}
+
+
+ODD_LABELS = {"insertion_length": "insertion and lagging length together"}
 
 
 def _odd_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     texts = pd.Series("", index=frame.index, dtype=object)
     for name, (lengths, usual) in _usual_lengths(frame, basis).items():
         is_odd = (lengths - usual).abs() > basis.length_mm("family.differs") + EPSILON_MM
-        said = f"{FIELD[name].label} " + row_lengths(usual, frame) + ", as most of its family has"
+        said = f"{ODD_LABELS.get(name, FIELD[name].label)} " + row_lengths(usual, frame) + ", as most of its family has"
         texts = texts.mask(is_odd, texts.where(texts == "", texts + "; ") + said)
     return texts
 

@@ -28,8 +28,12 @@ def residual(frame: Frame) -> "pd.Series[float]":
 
 
 def _does_not_fit(frame: Frame) -> "pd.Series[bool]":
-    stated = frame["probe_length_mm"]
-    return (stated < frame["shortest_fit_mm"] - EPSILON_MM) | (stated > frame["longest_fit_mm"] + EPSILON_MM)
+    """Return the rows whose stated length does not fit: its spring may be slack or solid, its tip bottom or stand off."""
+    slack = frame["stated_compression_min_mm"] < frame["preload_used_mm"] - EPSILON_MM
+    solid = frame["stated_compression_max_mm"] > frame["travel_mm"] - frame["reserve_used_mm"] + EPSILON_MM
+    bottoms = frame["stated_gap_min_mm"] < -EPSILON_MM
+    stands_off = frame["stated_gap_nominal_mm"] > frame["most_gap_mm"] + EPSILON_MM
+    return slack | solid | bottoms | stands_off
 
 
 def _amounts(frame: Frame) -> dict[str, "pd.Series[float]"]:

@@ -133,13 +133,14 @@ def _copied_runs(frame: Frame, basis: Basis) -> "pd.Series[str]":
     is_bare = (lengths > 0).sum(axis=1) < len(COPIED) - 1
     begins = (lengths != lengths.shift()).any(axis=1) | (frame["table_id"] != frame["table_id"].shift()) | is_bare
     texts = pd.Series("", index=frame.index, dtype=object)
-    for _, rows in frame.groupby(begins.cumsum(), sort=False):
+    runs = begins.cumsum()
+    is_long = (runs.groupby(runs).transform("size") >= basis.number("family.copied_rows")) & ~is_bare
+    for _, rows in frame[is_long].groupby(runs[is_long], sort=False):
         kinds = max(
             rows[name].map(lambda text: folded(str(text))).replace("", np.nan).nunique()
             for name in ("line_size", "connection_size", "well_connection")
         )
-        is_long = len(rows) >= basis.number("family.copied_rows") and not is_bare[rows.index[0]]
-        if is_long and kinds >= basis.number("family.copied_kinds"):
+        if kinds >= basis.number("family.copied_kinds"):
             texts[rows.index] = _run_words(rows.head(1), len(rows), kinds)
     return texts
 

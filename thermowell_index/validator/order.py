@@ -17,11 +17,11 @@ def _range(frame: Frame, basis: Basis) -> "pd.Series[str]":
 @rule(
     severity=Severity.ERROR,
     field="ordered_length",
-    needs=("ordered_length_mm", "order_number", "shortest_fit_mm", "longest_fit_mm"),
+    needs=("length_when_ordered_mm", "shortest_fit_mm", "longest_fit_mm"),
     expected=_range,
     action="stop or change the order, or see which of the well's dimensions was changed since",
     source=GEOMETRY,
-    condition="a length that stands on an order lies outside shortest to longest",
+    condition="the ordered length, or the length to order when the order number came, lies outside shortest to longest",
     yields_to=("implausible_length", "unit_slip"),
 )
 def changed_after_order(frame: Frame, basis: Basis) -> Hits:
@@ -29,7 +29,7 @@ def changed_after_order(frame: Frame, basis: Basis) -> Hits:
 
     A dimension was changed after the order, or it was ordered wrong.
     """
-    ordered = frame["ordered_length_mm"]
+    ordered = frame["length_when_ordered_mm"]
     return (ordered < frame["shortest_fit_mm"] - EPSILON_MM) | (ordered > frame["longest_fit_mm"] + EPSILON_MM)
 
 

@@ -7,7 +7,7 @@ from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, Withholds, row_lengths, rule
-from thermowell_index.table import CellState, Frame, Hits
+from thermowell_index.table import CellState, Frame, Hits, word
 from thermowell_index.validator.well import EPSILON_MM
 
 SURVEY = "state the length in the cell, with its unit; measure it at the well where no document has it"
@@ -55,15 +55,16 @@ def units_disagree(frame: Frame, basis: Basis) -> Hits:
 
 
 def _what_was_typed(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = []
-    for row_id in frame.index:
+    texts = pd.Series("a length", index=frame.index, dtype=object)
+    for row_id in frame.index[_in_state(frame, CellState.DATE).any(axis=1)]:
         notes = [
-            str(frame.at[row_id, f"{name}_note"])
+            word(frame, row_id, f"{name}_note")
             for name in LENGTH_FIELDS
-            if frame.at[row_id, f"{name}_state"] == CellState.DATE and frame.at[row_id, f"{name}_note"]
+            if frame.at[row_id, f"{name}_state"] == CellState.DATE and word(frame, row_id, f"{name}_note")
         ]
-        texts.append(f"a length; probably typed: {', '.join(notes)}" if notes else "a length")
-    return pd.Series(texts, index=frame.index, dtype=object)
+        if notes:
+            texts.at[row_id] = f"a length; probably typed: {', '.join(notes)}"
+    return texts
 
 
 @rule(

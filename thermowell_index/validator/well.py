@@ -106,7 +106,6 @@ def _sum_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="overall length, bore depth and tip disagree by more than 1/16 in (1.5 mm on metric rows)",
     withholds=Withholds.ALWAYS,
     yields_to=(
-        "bore_deeper_than_well",
         "lagging_left_out",
         "bore_from_flange_face",
         "insertion_copied_as_bore",
@@ -120,11 +119,12 @@ def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
     """Overall length, bore depth and tip thickness are all stated and do not add up.
 
     One of the three is wrong, and nothing on the row says which. Where a measured depth stands beside the drawing's, the measured one is used and
-    the two are compared instead.
+    the two are compared instead; of a bore as deep as the well is long that is said, and not this.
     """
     off = (frame["overall_length_mm"] - own_bore(frame) - frame["tip_thickness_mm"]).abs()
     is_confirmed = frame["measured_bore_depth_mm"].notna() & frame["bore_depth_mm"].notna()
-    return _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed)
+    is_copied = own_bore(frame) > frame["overall_length_mm"] - basis.length_mm("limit.copied_overall") - EPSILON_MM
+    return _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed & ~is_copied)
 
 
 def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":

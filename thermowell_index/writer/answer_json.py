@@ -48,6 +48,12 @@ def write_json(report: Report, path: Path) -> None:
     write_atomically(path, (text + "\n").encode())
 
 
+def schema() -> dict[str, Any]:
+    """Return the JSON Schema that every answer keeps to."""
+    text = Path(__file__).with_name("answer.schema.json").read_text(encoding="utf-8")
+    return dict(json.loads(text))
+
+
 def as_data(report: Report) -> dict[str, Any]:
     """Return the answer as plain data."""
     frame = report.table.frame

@@ -22,7 +22,6 @@ from thermowell_index.writer.remark_sheets import (
     BASIS_SIGN_OFF_MUST_HAVE,
     DISCREPANCIES_HEADINGS,
     HAND_VALUE_HEADINGS,
-    OWN_LINES_HEADING,
     REGISTER_HEADINGS,
     sample_name,
 )
@@ -101,8 +100,10 @@ def _said_of_state(package: Package, state: State | None, sheet: str | None) -> 
     name = package.path.name
     if state is None:
         return [
-            f"{name}: sheet {sheet} was known by its headings alone; what the run remembered of the index is not there, so "
-            "a sign-off stands where its finding reads the same"
+            (
+                f"{name}: sheet {sheet} was known by its headings alone; what the run remembered of the index is not "
+                "there, so a sign-off stands where its finding reads the same"
+            )
         ]
     if sheet is None:
         return [f"{name}: the sheet Discrepancies is gone; remarks are those of the last run"]
@@ -116,7 +117,9 @@ def _remarks(package: Package, sheet: str | None, state: State) -> _Remarks:
     found = _Remarks()
     lines = None if sheet is None else lines_of_table(package, package.read(sheet), _MUST_HAVE, _OURS)
     if sheet is not None and lines is None:
-        found.said.append(f"{package.path.name}: sheet {sheet} has lost its headings; remarks are those of the last run")
+        found.said.append(
+            f"{package.path.name}: sheet {sheet} has lost its headings; remarks are those of the last run"
+        )
     for line in lines or ():
         identifier = line.shown.get("finding", "")
         if not identifier.startswith(FINDING_PREFIX):
@@ -128,8 +131,8 @@ def _remarks(package: Package, sheet: str | None, state: State) -> _Remarks:
     missing = [identifier for identifier in state.findings if identifier not in found.findings]
     if missing and lines is not None:
         found.said.append(
-            f"{package.path.name}: {len(missing)} finding{'' if len(missing) == 1 else 's'} taken out of {sheet} by hand "
-            f"({_some(missing)}); the remarks are those of the last run"
+            f"{package.path.name}: {len(missing)} finding{'' if len(missing) == 1 else 's'} taken out of {sheet} by "
+            f"hand ({_some(missing)}); the remarks are those of the last run"
         )
     found.findings.update({identifier: state.findings[identifier] for identifier in missing})
     return found

@@ -8,8 +8,10 @@ from openpyxl import Workbook
 
 from thermowell_index.findings import Severity, Verdict
 from thermowell_index.ooxml import column_letters
+from thermowell_index.revisions.sample import in_words
+from thermowell_index.revisions.sign_off import STATES, as_lines, sign_off
 from thermowell_index.table import SheetRead, TableRead
-from thermowell_index.writer.page import SEVERITY_FILLS, Page
+from thermowell_index.writer.page import BOLD_FONT, SEVERITY_FILLS, Page
 from thermowell_index.writer.report import Report
 
 TITLE = "Check summary"
@@ -21,6 +23,16 @@ VERDICT_MEANINGS = {
     Verdict.WITHHELD: "no length is given; the row says why",
     Verdict.NOT_APPLICABLE: "the row is no sensor in a well",
 }
+REGISTER_OF_RUNS = (
+    "Run",
+    "Date",
+    "Input",
+    "SHA-256 of the input",
+    "Revision",
+    "Program, design basis",
+    "Rows",
+    "Counts",
+)
 CHANGES = ("new", "open", "changed", "cleared")
 
 Line: TypeAlias = Sequence[str | float | None]
@@ -30,6 +42,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
     """Add the sheet."""
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report)
+    _write_sign_off(page, report)
     _write_cautions(page, report)
     _write_verdicts(page, report)
     _write_findings(page, report)
@@ -37,7 +50,66 @@ def build(book: Workbook, name: str, report: Report) -> None:
     _write_sheets(page, report)
     _write_columns(page, report)
     _write_run(page, report)
+    _write_register(page, report)
     page.finish(report)
+
+
+def _write_sign_off(page: Page, report: Report) -> None:
+    """Write where the review stands, as of this run."""
+    state = sign_off(report.findings)
+    page.section("Sign-off")
+    for number, sentence in enumerate(state.sentences()):
+        page.sentence(sentence)
+        if number == 0 and state.open_errors:
+            cell = page.sheet.cell(page.next_row - 1, 1)
+            cell.font, cell.fill = BOLD_FONT, SEVERITY_FILLS[Severity.ERROR]
+    page.headings(("Severity or reviewer", *STATES), numbers=STATES)
+    for label, counts in as_lines(state):
+        page.line((label, *counts))
+    page.skip()
+    for sentence in _signed_elsewhere(report):
+        page.sentence(sentence)
+    page.skip()
+
+
+def _signed_elsewhere(report: Report) -> Iterator[str]:
+    """Yield what is signed on other sheets, and what could not be read back from the previous workbook."""
+    history = report.history
+    basis = history.basis_sign_off
+    who = f" by {basis.reviewer}" if basis.reviewer else ""
+    yield f"Design basis: {basis.disposition}{who}."
+    if history.sample.places:
+        yield in_words(history.sample, history.rows)
+    if history.register:
+        count = len(history.register)
+        yield f"Remarks on rows that are no longer in the index: {count}, on their own sheet."
+    yield from history.said
+
+
+def _write_register(page: Page, report: Report) -> None:
+    """Write a line a run; earlier lines stay as they were written."""
+    if not report.history.runs:
+        return
+    page.section("Run register")
+    page.headings(REGISTER_OF_RUNS, numbers=("Rows",))
+    for number, run in enumerate(report.history.runs, start=1):
+        counts = (
+            f"{run.errors} errors, {run.warnings} warnings, {run.notes} notes; {run.sized} sized, {run.review} review, "
+            f"{run.withheld} withheld, {run.not_applicable} not applicable"
+        )
+        page.line(
+            (
+                f"{number}, after {run.previous_name}" if run.previous_name else f"{number}, the first",
+                run.date,
+                run.input_name,
+                run.input_sha256,
+                run.revision or "not stated",
+                f"{run.program_version}; {run.basis_name} {run.basis_fingerprint}",
+                run.rows,
+                counts,
+            )
+        )
+    page.skip()
 
 
 def _write_run(page: Page, report: Report) -> None:

@@ -1,7 +1,7 @@
 """The annotated copy: the client's workbook with answers beside its tables and our sheets after its own."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import Path
 
@@ -9,7 +9,6 @@ from openpyxl import Workbook
 
 from thermowell_index.findings import Finding
 from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
-from thermowell_index.revisions.history import History
 from thermowell_index.writer import (
     check_summary,
     design_basis,
@@ -17,11 +16,14 @@ from thermowell_index.writer import (
     field_survey,
     first_touch,
     order_schedule,
+    qa_sample,
+    register,
     spares_plan,
     state,
     substitutes,
+    what_changed,
 )
-from thermowell_index.writer.carry_over import DISCREPANCIES_SHEET
+from thermowell_index.writer.carry_over import BASIS_SHEET, DISCREPANCIES_SHEET, REGISTER_SHEET, SAMPLE_SHEET
 from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
 from thermowell_index.writer.marks import AUTHOR, FIELD_SURVEY_SHEET, STATE_SHEET, free_name, marks_for
@@ -41,6 +43,12 @@ class NewSheet:
 
 
 PLAIN_SHEETS: tuple[NewSheet, ...] = (
+    NewSheet(
+        what="what_changed",
+        title=what_changed.TITLE,
+        build=what_changed.build,
+        is_wanted=lambda report: report.history.comparison is not None,
+    ),
     NewSheet(what="check_summary", title=check_summary.TITLE, build=check_summary.build),
     NewSheet(what="order_schedule", title=order_schedule.TITLE, build=order_schedule.build),
     NewSheet(what="spares_plan", title=spares_plan.TITLE, build=spares_plan.build),
@@ -52,7 +60,19 @@ PLAIN_SHEETS: tuple[NewSheet, ...] = (
         build=substitutes.build,
         is_wanted=lambda report: report.substitutes is not None,
     ),
-    NewSheet(what="design_basis", title=design_basis.TITLE, build=design_basis.build),
+    NewSheet(
+        what=SAMPLE_SHEET,
+        title=qa_sample.TITLE,
+        build=qa_sample.build,
+        is_wanted=lambda report: bool(report.history.sample.places or report.history.sample.earlier),
+    ),
+    NewSheet(
+        what=REGISTER_SHEET,
+        title=register.TITLE,
+        build=register.build,
+        is_wanted=lambda report: bool(report.history.register or report.history.own_lines),
+    ),
+    NewSheet(what=BASIS_SHEET, title=design_basis.TITLE, build=design_basis.build),
 )
 
 
@@ -67,11 +87,12 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
         The copy cannot be written there, or a sheet has no room for the answers.
 
     """
+    report = replace(report, date_1904=package.date_1904)
     flags = flagged(report)
     edits, spans = _edits(report, package, flags)
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
     names = _names(package, wanted)
-    book, keepers = _new_sheets(report, names, flags, wanted, date_1904=package.date_1904)
+    book, keepers = _new_sheets(report, names, flags, wanted, list(spans))
     write_copy(
         package,
         target,
@@ -115,14 +136,13 @@ def _new_sheets(
     names: dict[str, str],
     flags: dict[str, dict[Place, list[Finding]]],
     wanted: Sequence[NewSheet],
-    *,
-    date_1904: bool,
+    annotated: Sequence[str],
 ) -> tuple[bytes, dict[Place, tuple[str, Place]]]:
     """Return a workbook of our sheets, and which cells of the hidden one keep which style."""
     book = Workbook()
     for sheet in book.worksheets:
         book.remove(sheet)
-    discrepancies.build(book, names[DISCREPANCIES_SHEET], report, date_1904=date_1904)
+    discrepancies.build(book, names[DISCREPANCIES_SHEET], report)
     for new in wanted:
         new.build(book, names[new.what], report)
     keepers = state.build(
@@ -131,7 +151,8 @@ def _new_sheets(
         content_fingerprint=report.run.content_fingerprint,
         findings=report.findings,
         flagged=flags,
-        history=History(),
+        history=report.history,
+        annotated=annotated,
     )
     stream = BytesIO()
     book.save(stream)

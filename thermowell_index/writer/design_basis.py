@@ -1,13 +1,19 @@
 """The sheet Design basis: every assumption with its value and source, and the sensor profiles."""
 
+from typing import cast
+
 from openpyxl import Workbook
+from openpyxl.cell.cell import Cell
 
 from thermowell_index.writer.page import BOLD_FONT, Page
+from thermowell_index.writer.remark_cells import add_drop_down, write_date
+from thermowell_index.writer.remark_sheets import BASIS_SIGN_OFF_HEADINGS
 from thermowell_index.writer.report import Report
 
 TITLE = "Design basis"
 HEADINGS = ("Section", "Entry", "Value", "What it means", "Source", "Changed")
 WIDTHS = (12.0, 26.0, 22.0, 62.0, 40.0, 10.0)
+SIGN_OFF_SPANS = (1, 1, 1, 1, 1, 1)
 HINT = "Every number a length stands on. Each can be changed with a design-basis file; a changed one is marked."
 
 
@@ -15,6 +21,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
     """Add the sheet."""
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report, HINT)
+    _write_sign_off(page, report)
     heading_row = page.headings(HEADINGS)
     for entry in report.basis_rows:
         changed = "changed" if entry.is_changed else ""
@@ -27,6 +34,27 @@ def build(book: Workbook, name: str, report: Report) -> None:
     _write_profiles(page, report)
     page.sheet.freeze_panes = f"A{heading_row + 1}"
     page.finish(report, repeated_row=heading_row)
+
+
+def _write_sign_off(page: Page, report: Report) -> None:
+    """Write the line on which the basis as a whole is signed; a sign-off of another basis has lapsed."""
+    sign_off = report.history.basis_sign_off
+    page.section("Sign-off of the design basis")
+    page.headings(BASIS_SIGN_OFF_HEADINGS, SIGN_OFF_SPANS)
+    row = page.line(
+        (
+            report.run.basis_fingerprint,
+            sign_off.disposition,
+            sign_off.reviewer,
+            sign_off.reviewed_on,
+            sign_off.comment,
+            sign_off.former_decision,
+        ),
+        SIGN_OFF_SPANS,
+    )
+    add_drop_down(page.sheet, 2, row, row)
+    write_date(cast("Cell", page.sheet.cell(row, 4)), sign_off.reviewed_on, date_1904=report.date_1904)
+    page.skip()
 
 
 def _write_profiles(page: Page, report: Report) -> None:

@@ -1,18 +1,15 @@
 """The sheet Discrepancies: one row a finding, for one decision a row."""
 
 from collections.abc import Sequence
-from datetime import date
 from typing import cast
 
 from openpyxl import Workbook
 from openpyxl.cell.cell import Cell
-from openpyxl.styles import Alignment
-from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from thermowell_index.findings import Finding, Severity
-from thermowell_index.writer.carry_over import CLEARED, DISPOSITIONS
+from thermowell_index.revisions.previous import CLEARED, LAPSED
 from thermowell_index.writer.marks import sheet_reference
 from thermowell_index.writer.page import (
     A3_PAPER,
@@ -22,34 +19,19 @@ from thermowell_index.writer.page import (
     SEVERITY_FILLS,
     Page,
 )
+from thermowell_index.writer.remark_cells import add_drop_down, write_date
+from thermowell_index.writer.remark_sheets import DISCREPANCIES_HEADINGS
 from thermowell_index.writer.report import Report
 
 TITLE = "Discrepancies"
-HEADINGS = (
-    "Finding",
-    "Severity",
-    "Tag",
-    "Sheet",
-    "Row",
-    "Cell",
-    "Field",
-    "Rule",
-    "Found",
-    "Expected",
-    "Explanation",
-    "Action",
-    "Change",
-    "Disposition",
-    "Reviewer",
-    "Reviewed on",
-    "Comment",
-)
-WIDTHS = (13.5, 9.0, 15.0, 13.0, 6.0, 6.5, 14.0, 17.0, 24.0, 22.0, 44.0, 30.0, 9.0, 11.0, 11.0, 11.5, 24.0)
+HEADINGS = DISCREPANCIES_HEADINGS
+WIDTHS = (13.5, 9.0, 15.0, 13.0, 6.0, 6.5, 14.0, 17.0, 24.0, 22.0, 44.0, 30.0, 9.0, 11.0, 11.0, 11.5, 24.0, 24.0)
+OWN_WIDTH = 20.0
 HINT = (
     "Decide in the columns Disposition to Comment; the next run carries them over. Cell leads to the cell in the index."
 )
 TAGS_SHOWN = 8
-DATE_FORMAT = r"yyyy\-mm\-dd"
+LOUDEST_RULE = "changed_after_order"
 NOTHING_FOUND = "Nothing was found."
 
 _SEVERITY, _CELL, _REVIEWED_ON = (
@@ -60,22 +42,24 @@ _SEVERITY, _CELL, _REVIEWED_ON = (
 _DISPOSITION = HEADINGS.index("Disposition") + 1
 
 
-def build(book: Workbook, name: str, report: Report, *, date_1904: bool) -> None:
+def build(book: Workbook, name: str, report: Report) -> None:
     """Add the sheet."""
     sheet = book.create_sheet(name)
-    page = Page(sheet=sheet, widths=WIDTHS)
-    page.title(TITLE, report, HINT)
-    heading_row = page.headings(HEADINGS, numbers=("Row",))
     findings = in_order(report)
+    own = list(dict.fromkeys(heading for finding in findings for heading, _ in finding.own_columns))
+    page = Page(sheet=sheet, widths=(*WIDTHS, *[OWN_WIDTH] * len(own)))
+    page.title(TITLE, report, HINT)
+    heading_row = page.headings((*HEADINGS, *own), numbers=("Row",))
     for finding in findings:
-        row = page.line(_values(finding, report))
-        _dress(sheet, row, finding, date_1904=date_1904)
+        said = dict(finding.own_columns)
+        row = page.line((*_values(finding, report), *(said.get(heading, "") for heading in own)))
+        _dress(sheet, row, finding, date_1904=report.date_1904)
     last = max(page.next_row - 1, heading_row + 1)
     if findings:
-        _add_drop_down(sheet, heading_row + 1, last)
+        add_drop_down(sheet, _DISPOSITION, heading_row + 1, last)
     else:
         page.sentence(NOTHING_FOUND)
-    sheet.auto_filter.ref = f"A{heading_row}:{sheet.cell(last, len(HEADINGS)).coordinate}"
+    sheet.auto_filter.ref = f"A{heading_row}:{sheet.cell(last, len(HEADINGS) + len(own)).coordinate}"
     sheet.freeze_panes = sheet.cell(heading_row + 1, HEADINGS.index("Sheet") + 1).coordinate
     page.finish(report, repeated_row=heading_row, paper=A3_PAPER)
 
@@ -88,6 +72,7 @@ def in_order(report: Report) -> list[Finding]:
         key=lambda finding: (
             finding.change == CLEARED,
             finding.severity.rank,
+            finding.rule != LOUDEST_RULE,
             tabs.get(finding.sheet, len(tabs)),
             finding.sheet,
             finding.row or 0,
@@ -126,6 +111,7 @@ def _values(finding: Finding, report: Report) -> tuple[str | int | None, ...]:
         finding.reviewer,
         finding.reviewed_on,
         finding.comment,
+        finding.former_decision,
     )
 
 
@@ -140,7 +126,9 @@ def _dress(sheet: Worksheet, row: int, finding: Finding, *, date_1904: bool) -> 
             sheet.cell(row, _SEVERITY).font = BOLD_FONT
     if is_live and finding.cell and finding.sheet:
         _add_link(_cell(sheet, row, _CELL), sheet_reference(finding.sheet, finding.cell))
-    _write_date(_cell(sheet, row, _REVIEWED_ON), finding.reviewed_on, date_1904=date_1904)
+    if finding.disposition == LAPSED and is_live:
+        sheet.cell(row, _DISPOSITION).font = BOLD_FONT
+    write_date(_cell(sheet, row, _REVIEWED_ON), finding.reviewed_on, date_1904=date_1904)
 
 
 def _cell(sheet: Worksheet, row: int, column: int) -> Cell:
@@ -153,28 +141,3 @@ def _add_link(cell: Cell, place: str) -> None:
     cell.hyperlink = Hyperlink(ref=cell.coordinate, location=place, display=str(text))
     cell.value = text
     cell.font = LINK_FONT
-
-
-def _write_date(cell: Cell, text: str, *, date_1904: bool) -> None:
-    """Write a day as a day of the client's workbook, which may count from 1904; other text stays as it was typed."""
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        return
-    cell.value = (day - (date(1904, 1, 1) if date_1904 else date(1899, 12, 30))).days
-    cell.number_format = DATE_FORMAT
-    cell.alignment = Alignment(vertical="top", horizontal="left")
-
-
-def _add_drop_down(sheet: Worksheet, first: int, last: int) -> None:
-    choices = DataValidation(
-        type="list",
-        formula1=f'"{",".join(DISPOSITIONS)}"',
-        allow_blank=True,
-        showErrorMessage=True,
-        errorTitle="Disposition",
-        error=f"Choose one of: {', '.join(DISPOSITIONS)}",
-        errorStyle="warning",
-    )
-    choices.add(f"{sheet.cell(first, _DISPOSITION).coordinate}:{sheet.cell(last, _DISPOSITION).coordinate}")
-    sheet.add_data_validation(choices)

@@ -40,7 +40,7 @@ LEAST_LINES = 3
 TEXT_FORMAT = "@"
 _SIDE = Side(style="thin", color=MUTED)
 BOX = Border(left=_SIDE, right=_SIDE, top=_SIDE, bottom=_SIDE)
-INDENTED = Alignment(wrap_text=True, vertical="top", indent=1)
+INDENTED = Alignment(wrap_text=True, vertical="top", horizontal="left", indent=1)
 FORM_NOTE = (
     "Exact to: a reading that good is sure to decide. Loop duty: trip, control or indication, filled in before the "
     "sensor is withdrawn. A reading without its own unit is in the unit of its line."

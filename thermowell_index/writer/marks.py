@@ -4,13 +4,11 @@ A defined name follows its sheet and its columns when a person renames the one o
 """
 
 import re
-from collections.abc import Collection, Mapping
-from pathlib import Path
+from collections.abc import Collection, Iterator, Mapping
 
-from thermowell_index.errors import WorkbookError
-from thermowell_index.ooxml import Package, SheetCells, column_letters, parse_range, strip
-from thermowell_index.writer.columns import COLUMNS
+from thermowell_index.ooxml import Package, SheetCells, parse_range, strip
 from thermowell_index.writer.flags import FILLS, Place
+from thermowell_index.writer.own_columns import sort_out
 from thermowell_index.writer.state import State, read_state
 
 AUTHOR = "thermowell-index"
@@ -19,6 +17,7 @@ COLUMNS_PREFIX = f"{PREFIX}columns_"
 SHEET_PREFIX = f"{PREFIX}sheet_"
 STATE_SHEET = "state"
 FIELD_SURVEY_SHEET = "field_survey"
+FAR = 200  # rows within which another cell of a column is taken to look alike
 
 _REFERENCE = re.compile(r"(?:'((?:[^']|'')+)'|([^'!]+))!(.+)")
 _LONGEST_SHEET_NAME = 31
@@ -77,57 +76,83 @@ def state_of(package: Package) -> State | None:
     return None if name is None else read_state(package.read(name))
 
 
+def columns_in_words(package: Package) -> list[str]:
+    """Return what a person did to our columns beside the index tables, a sentence each."""
+    spans = own_columns(package)
+    return [sentence for name, span in spans.items() for sentence in sort_out(name, package.read(name), span).said]
+
+
 def strip_own(package: Package) -> bytes:
-    """Return the workbook as it was before this program annotated it.
+    """Return the workbook as it was before this program annotated it; a column that a person put among ours stays.
 
     Raises
     ------
     WorkbookError
-        Our sheets are damaged, or a person put a column of their own among ours, which would be lost.
+        Our sheets are damaged.
 
     """
     spans = own_columns(package)
     state = state_of(package)
-    kept_styles = state.kept_styles if state else {}
+    kept_styles = _kept_styles(package, state) if state else {}
     names = [sheet.name for sheet in package.sheets if sheet.name in spans or sheet.name in kept_styles]
     cells = {name: package.read(name) for name in names}
-    for name, span in spans.items():
-        _refuse_foreign_columns(package.path, name, cells[name], span)
-    return strip(
+    runs = {name: sort_out(name, cells[name], span).runs for name, span in spans.items()}
+    data = strip(
         package,
         sheets=list(own_sheets(package).values()),
-        columns=spans,
+        columns={name: found[0] for name, found in runs.items() if found},
         marks=[name for name in package.defined_names if name.startswith(PREFIX)],
         author=AUTHOR,
         restore={
             name: _original_styles(package, cells[name], kept_styles[name]) for name in names if name in kept_styles
         },
     )
+    for number in range(1, max(map(len, runs.values()), default=0)):
+        with Package.from_bytes(data, package.path) as rest:
+            further = {name: found[number] for name, found in runs.items() if number < len(found)}
+            data = strip(rest, sheets=(), columns=further, marks=(), author=AUTHOR, restore={})
+    return data
 
 
-def _refuse_foreign_columns(path: Path, name: str, cells: SheetCells, span: tuple[int, int]) -> None:
-    ours = tuple(column.heading for column in COLUMNS)
-    used: dict[int, bool] = {}
-    for row in cells.rows.values():
-        for column, cell in row.items():
-            if span[0] <= column <= span[1] and cell.is_used:
-                used[column] = used.get(column, False) or str(cell.value).startswith(ours)
-    for column, is_ours in sorted(used.items()):
-        if not is_ours:
-            raise WorkbookError(
-                f"{path}: sheet {name!r}: column {column_letters(column)} stands among the answers and has none of "
-                "their headings; move it to the left, or give it its heading back"
-            )
+def _kept_styles(package: Package, state: State) -> dict[str, dict[Place, int]]:
+    """Return the styles that were kept, by the names that the sheets bear now."""
+    now = dict(_sheets_by_number(package))
+    renamed = {name: now[number] for number, name in state.sheet_numbers.items() if number in now}
+    return {renamed.get(name, name): styles for name, styles in state.kept_styles.items()}
+
+
+def _sheets_by_number(package: Package) -> Iterator[tuple[str, str]]:
+    """Yield the number in each hidden name of our columns, with the sheet that it refers to now."""
+    for name, reference in package.defined_names.items():
+        if name.startswith(COLUMNS_PREFIX):
+            yield name.removeprefix(COLUMNS_PREFIX), _split(reference)[0]
 
 
 def _original_styles(package: Package, cells: SheetCells, kept: Mapping[Place, int]) -> dict[Place, int]:
     """Return the style to give back to each cell that bears one of our colours.
 
     A row that a person inserted or sorted has moved cells away from where we coloured them: such a cell takes the style
-    that was kept for another cell of its column. A cell whose colour a person changed is left alone.
+    that was kept for another cell of its column; where whole columns moved, that of the next cell above or below that
+    bears none of our colours. A cell whose colour a person changed is left alone.
     """
+    coloured = _coloured(package, cells)
     by_column = {column: style for (_, column), style in kept.items()}
-    return {place: kept.get(place, by_column[place[1]]) for place in _coloured(package, cells) if place[1] in by_column}
+    if {column for _, column in coloured} <= by_column.keys():
+        return {place: kept.get(place, by_column[place[1]]) for place in coloured}
+    ours = set(coloured)
+    return {place: style for place in coloured if (style := _neighbour_style(cells, place, ours)) is not None}
+
+
+def _neighbour_style(cells: SheetCells, place: Place, ours: Collection[Place]) -> int | None:
+    row, column = place
+    near = [
+        number
+        for number, line in cells.rows.items()
+        if abs(number - row) <= FAR and column in line and (number, column) not in ours
+    ]
+    # Below first: what stands above may be the heading.
+    best = min(near, key=lambda number: (abs(number - row), number < row), default=None)
+    return None if best is None else cells.rows[best][column].style
 
 
 def _coloured(package: Package, cells: SheetCells) -> list[Place]:

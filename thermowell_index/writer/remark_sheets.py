@@ -43,6 +43,7 @@ HAND_VALUE_HEADINGS = (
     "Working",
     "Length to order",
     "Length by hand",
+    "Agrees",
     "Checked by",
     "Checked on",
     "Comment",
@@ -52,5 +53,5 @@ OWN_LINES_HEADING = "Lines that reviewers added"
 
 def sample_name(value: HandValue) -> str:
     """Return the name of a row of the sample, which stays the same while the row's inputs do."""
-    text = "\x1f".join((value.key, value.well_key, value.inputs))
+    text = f"{value.key}\x1f{value.well_key}\x1f{value.inputs}"
     return "Q-" + hashlib.sha256(text.encode()).hexdigest()[:8]

@@ -1,10 +1,11 @@
 """What a run hands to the writer: plain data, so that the writer knows nothing of thermowells."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from thermowell_index.answers import NO_SURVEY, SparesKind, Substitutes, Survey, TouchCard
 from thermowell_index.findings import Finding
+from thermowell_index.revisions.history import History
 from thermowell_index.table import IndexTable
 from thermowell_index.writer.order_data import OrderSchedule
 
@@ -41,7 +42,7 @@ class Report:
     """Everything that the annotated copy and the JSON say.
 
     `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
-    fractions.
+    fractions. `date_1904` says that the client's workbook counts its days from 1904.
     """
 
     table: IndexTable
@@ -61,6 +62,8 @@ class Report:
     survey: Survey = NO_SURVEY
     touch_cards: Sequence[TouchCard] = ()
     substitutes: Substitutes | None = None
+    history: History = field(default_factory=History)
+    date_1904: bool = False
 
     def rule_name(self, rule: str) -> str:
         """Return a rule's name as the sheets show it."""

@@ -1,7 +1,8 @@
 """The hidden sheet: what the next run has to know and a person has no use for.
 
-A line opens with what it is: `content`, the fingerprint of the index as it was read; `style`, a cell that bears the look
-a flagged cell had before it was coloured; any other word names a record, whose text follows in as many cells as it takes.
+A line opens with what it is: `content`, the fingerprint of the index as it was read; `style`, a cell that bears the
+look a flagged cell had before it was coloured; `sheet`, a sheet with answers; any other word names a record,
+whose text follows in as many cells as it takes.
 """
 
 import json
@@ -44,6 +45,7 @@ class State:
     hand_values: list[HandValue] = field(default_factory=list)
     sample_seed: str = ""
     kept_styles: dict[str, dict[Place, int]] = field(default_factory=dict)
+    sheet_numbers: dict[str, str] = field(default_factory=dict)
     damaged: int = 0
 
 
@@ -55,11 +57,13 @@ def build(
     findings: Sequence[Finding],
     flagged: Mapping[str, Iterable[Place]],
     history: History,
+    annotated: Sequence[str] = (),
 ) -> dict[Place, tuple[str, Place]]:
     """Add the hidden sheet; return which of its cells keep the style of which client's cell."""
     sheet = book.create_sheet(name)
     sheet.sheet_state = "veryHidden"
     lines: list[Sequence[str]] = [("content", content_fingerprint)]
+    lines += [("sheet", str(number), title) for number, title in enumerate(annotated, start=1)]
     lines += [(word, *_chunks(text)) for word, text in _records(findings, history)]
     keepers: dict[Place, tuple[str, Place]] = {}
     for client_sheet, places in flagged.items():
@@ -99,6 +103,8 @@ def read_state(cells: SheetCells) -> State:
             continue
         if words[0] == "content":
             state.content_fingerprint = "".join(words[1:2])
+        elif words[0] == "sheet":
+            state.sheet_numbers["".join(words[1:2])] = "".join(words[2:3])
         elif words[0] == "style" and KEEPER_COLUMN in row:
             top, left, _, _ = parse_range(words[2])
             state.kept_styles.setdefault(words[1], {})[top, left] = row[KEEPER_COLUMN].style

@@ -1,5 +1,7 @@
 """The sheet Substitutes: which item of the store fits each tag now, and which tags each item serves."""
 
+from typing import cast
+
 from openpyxl import Workbook
 
 from thermowell_index.answers import ItemUse, StockFit, Substitutes, TagSubstitutes
@@ -11,21 +13,28 @@ from thermowell_index.writer.report import Report
 TITLE = "Substitutes"
 HINT = (
     "What is in the store and fits now: its length lies from shortest to longest, and nothing that is stated "
-    "contradicts. What nobody has stated is named, to be confirmed at the shelf before the item is taken."
+    "contradicts. What nobody has stated is named, to be confirmed at the shelf before the item is taken. "
+    "Pieces are set aside so that as many sensors as can be are served."
 )
-TAG_HEADINGS = ("Tag", "Index", "Length to order", "Shortest", "Longest", "Set aside", "Fits now, best margin first")
+TAG_HEADINGS = (
+    "Tag",
+    "Index",
+    "Length to order",
+    "Shortest",
+    "Longest",
+    "Items",
+    "Set aside",
+    "Fits now, best margin first",
+)
 ITEM_HEADINGS = ("Item", "Line", "Length", "Diameter", "What it is", "Pieces", "Serves", "Would fit as well")
-WIDTHS = (20.0, 16.0, 13.0, 11.0, 20.0, 18.0, 26.0, 34.0)
-TAG_SPANS = (1, 1, 1, 1, 1, 1, 2)
+WIDTHS = (18.0, 17.0, 12.0, 10.0, 22.0, 8.0, 18.0, 62.0)
 FITS_SHOWN = 6
 NOT_STATED = "not stated"
 
 
 def build(book: Workbook, name: str, report: Report) -> None:
-    """Add the sheet, where a store's list was given."""
-    found = report.substitutes
-    if found is None:
-        return
+    """Add the sheet; there is one only where a store's list was given."""
+    found = cast("Substitutes", report.substitutes)
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report, HINT)
     page.sentence(_summary(found))
@@ -42,34 +51,42 @@ def _summary(found: Substitutes) -> str:
     set_aside = sum(len(tag.set_aside) for tag in found.tags)
     return (
         f"{found.store.name}: {len(found.store.items)} usable lines. {served} of {len(found.tags)} rows with a length "
-        f"have an item that fits; {set_aside} pieces are set aside, so that as many sensors as can be are served."
+        f"have an item that fits; pieces set aside: {set_aside}."
     )
 
 
 def _write_tags(page: Page, found: Substitutes) -> int:
     page.section("For each tag")
-    heading_row = page.headings(TAG_HEADINGS, TAG_SPANS)
+    heading_row = page.headings(TAG_HEADINGS, numbers=("Items",))
     for tag in found.tags:
-        row = page.line(
-            (
-                tag.tag,
-                f"{tag.sheet} row {tag.row}",
-                format_length(tag.order_mm, tag.unit, fractions=tag.unit == "in"),
-                limit_text(tag.shortest_mm, tag.unit),
-                limit_text(tag.longest_mm, tag.unit),
-                ", ".join(tag.set_aside),
-                _fits(tag),
-            ),
-            TAG_SPANS,
-        )
-        page.sheet.cell(row, TAG_HEADINGS.index("Set aside") + 1).font = BOLD_FONT
+        if tag.fits:
+            row = page.line(_tag(tag))
+            page.sheet.cell(row, TAG_HEADINGS.index("Set aside") + 1).font = BOLD_FONT
+    without = [tag.tag for tag in found.tags if not tag.fits]
+    for number, text in enumerate(in_rows(without, sum(WIDTHS)) if without else []):
+        page.sentence(text if number else f"Nothing in the store fits {_counted(len(without))}: {text}")
     page.skip()
     return heading_row
 
 
+def _counted(count: int) -> str:
+    return f"{count} row" + ("" if count == 1 else "s")
+
+
+def _tag(tag: TagSubstitutes) -> tuple[str | float, ...]:
+    return (
+        tag.tag,
+        f"{tag.sheet} row {tag.row}",
+        format_length(tag.order_mm, tag.unit, fractions=tag.unit == "in"),
+        limit_text(tag.shortest_mm, tag.unit),
+        limit_text(tag.longest_mm, tag.unit),
+        len(tag.fits),
+        ", ".join(tag.set_aside),
+        _fits(tag),
+    )
+
+
 def _fits(tag: TagSubstitutes) -> str:
-    if not tag.fits:
-        return "nothing in the store"
     lines = [_fit(fit, tag.unit) for fit in tag.fits[:FITS_SHOWN]]
     more = len(tag.fits) - FITS_SHOWN
     return "\n".join([*lines, *([f"and {more} more"] if more > 0 else [])])

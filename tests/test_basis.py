@@ -1,0 +1,175 @@
+"""The design basis as it is built in, and what a file may change in it."""
+
+from pathlib import Path
+
+import pytest
+
+from thermowell_index.basis import (
+    BUILT_IN,
+    FORM_4_BOTTOM_MM,
+    FORM_4_INSERT_MM,
+    FORM_4_NECK_MM,
+    FORM_4_SEAT_MM,
+    PROFILE_WORDS,
+    Basis,
+    Quantity,
+    basis_from,
+    read_basis,
+    sections,
+)
+from thermowell_index.errors import SettingsError
+from thermowell_index.registry import switches
+
+
+def changed(text: str, folder: Path) -> Basis:
+    path = folder / "basis.toml"
+    path.write_text(text, encoding="utf-8")
+    return read_basis(path, switches())
+
+
+def complaint(text: str, folder: Path) -> str:
+    with pytest.raises(SettingsError) as caught:
+        changed(text, folder)
+    return str(caught.value)
+
+
+def test_every_entry_has_a_source_and_a_meaning_and_a_value_of_its_kind() -> None:
+    for entry in BUILT_IN:
+        assert entry.source, entry.key
+        assert entry.meaning, entry.key
+        if entry.quantity is Quantity.LENGTH:
+            assert entry.value == "" or entry.length_mm > 0, entry.key
+        if entry.quantity is Quantity.NUMBER:
+            assert BUILT_IN.number(entry.key) >= 0, entry.key
+        if entry.choices:
+            assert entry.value in entry.choices, entry.key
+
+
+def test_a_basis_keeps_every_entry_under_its_dotted_name() -> None:
+    keys = [entry.key for entry in BUILT_IN]
+    assert keys == list(BUILT_IN.entries)
+    assert [entry.key for _, entries in sections(BUILT_IN) for entry in entries] == keys
+
+
+def test_the_lengths_of_the_profiles_can_be_read() -> None:
+    for profile in BUILT_IN.profiles.values():
+        assert profile.length_mm("increment_inch") == pytest.approx(6.35)
+        assert profile.length_mm("increment_metric") == pytest.approx(5)
+        assert profile.plane, profile.name
+
+
+def test_words_in_place_of_a_length_have_no_number() -> None:
+    fitting = BUILT_IN.profiles["spring_loaded_fitting"]
+    assert fitting.seat_offset in PROFILE_WORDS
+    assert fitting.length_mm("seat_offset") != fitting.length_mm("seat_offset")
+
+
+def test_the_form_4_table_keeps_its_own_rule() -> None:
+    # insert = total length - bottom + neck + seat + half of the springs' 10 mm = total + 175
+    for total, insert in FORM_4_INSERT_MM.items():
+        assert insert == total - FORM_4_BOTTOM_MM + FORM_4_NECK_MM + FORM_4_SEAT_MM + 5
+
+
+def test_a_file_changes_what_it_names_and_nothing_else(tmp_path: Path) -> None:
+    basis = changed('[well]\ntip_thickness_inch = "3/16 in"\n[tolerance]\nmake_up_turns = 1.5', tmp_path)
+    assert basis.length_mm("well.tip_thickness_inch") == pytest.approx(25.4 * 3 / 16)
+    assert basis.number("tolerance.make_up_turns") == 1.5
+    assert basis.changed == {"well.tip_thickness_inch", "tolerance.make_up_turns"}
+    assert basis.entries["well.tip_thickness_inch"].source == "user's design basis"
+    same = [key for key in basis.entries if key not in basis.changed]
+    assert all(basis.entries[key] == BUILT_IN.entries[key] for key in same)
+    assert basis.name == "basis.toml"
+
+
+def test_a_value_repeated_from_the_built_in_basis_is_no_change(tmp_path: Path) -> None:
+    assert changed('[well]\ntip_thickness_inch = "1/4 in"', tmp_path).changed == frozenset()
+
+
+def test_a_file_written_with_a_byte_order_mark_is_read(tmp_path: Path) -> None:
+    assert changed('\ufeff[index]\nunit = "mm"', tmp_path).choice("index.unit") == "mm"
+
+
+def test_an_empty_length_is_not_known_and_may_stay_so(tmp_path: Path) -> None:
+    basis = changed('[extension]\ncoupling_length = ""', tmp_path)
+    assert basis.length_mm("extension.coupling_length") != basis.length_mm("extension.coupling_length")
+
+
+@pytest.mark.parametrize(
+    "text,wrong",
+    [
+        ('[well]\ntip = "1/4 in"', "well.tip: no such entry"),
+        ('[weld]\ntip = "1/4 in"', "weld.tip: no such entry"),
+        ('index = "mm"', "index: is not a section"),
+        ("[well]\ntip_thickness_inch = 0.25", "well.tip_thickness_inch: 0.25 is not text in quotes"),
+        ('[well]\ntip_thickness_inch = "0.25"', "'0.25' has no unit"),
+        ('[well]\ntip_thickness_inch = "thin"', "'thin' is not a length"),
+        ('[well]\ntip_thickness_inch = ""', "well.tip_thickness_inch: "),
+        ('[well]\ntip_thickness_inch = "-1/4 in"', "is less than nothing"),
+        ('[tolerance]\nmake_up_turns = "one"', "'one' is not a number of zero or more"),
+        ("[tolerance]\nmake_up_turns = -1", "-1 is not a number of zero or more"),
+        ("[tolerance]\nmake_up_turns = true", "True is not a number of zero or more"),
+        ('[tolerance]\nstack = "sum"', "'sum' is none of 'root-sum-square', 'worst case'"),
+        ('[profile]\ncollar_fitting = "2 mm"', "profile.collar_fitting: is not a section"),
+        ('[profile.mine]\ntravel = "1 in"', "profile.mine: no such profile; say which it is like"),
+        ('[profile.collar_fitting]\nseat = "2 mm"', "profile.collar_fitting.seat: no such entry"),
+        ("[profile.collar_fitting]\nseat_offset = 2", "2 is not text in quotes"),
+        ('[profile.collar_fitting]\ntravel = "-1 in"', "is less than nothing"),
+        ('[profile.collar_fitting]\nthread = "left"', "'left' is none of 'taper', 'parallel', 'any'"),
+        ("[profile.collar_fitting]\nstandard_lengths_mm = 200", "is not a list of lengths in mm"),
+        ("[profile.collar_fitting]\nstandard_lengths_mm = [200, -1]", "is not a list of lengths in mm"),
+        ("[profile.collar_fitting]\nwords = [1]", "is not a list of words in quotes"),
+        ('[rules.bore_too_blue]\noff = "no"', "rules.bore_too_blue: there is no such check"),
+        ('[rules]\ntag_twice = "off"', "rules.tag_twice: is not a section"),
+        ('[rules."tag twice"]\nloud = "yes"', "loud: no such entry"),
+        ('[rules."tag twice"]\nseverity = "fatal"', "'fatal' is none of error, warning, note"),
+        ('[rules."tip too thin"]\noff = " "', "off: needs the reason as text"),
+        ('[rules."bore depth unknown"]\noff = "tired of it"', "cannot be switched off"),
+    ],
+)
+def test_what_is_wrong_in_a_file_is_named(tmp_path: Path, text: str, wrong: str) -> None:
+    assert wrong in complaint(text, tmp_path)
+
+
+def test_all_that_is_wrong_stands_in_one_line(tmp_path: Path) -> None:
+    text = '[well]\ntip = "1/4 in"\nbottom = "1 in"\n[index]\nunit = "feet"\n[profile.other]\n[rules.nothing]'
+    line = complaint(text, tmp_path)
+    assert "\n" not in line
+    assert str(tmp_path / "basis.toml") in line
+    assert all(
+        name in line for name in ("well.tip:", "well.bottom:", "index.unit:", "profile.other:", "rules.nothing:")
+    )
+
+
+@pytest.mark.parametrize("content", [b"[well", b"\xff\xfe[well]"])
+def test_a_file_that_is_no_toml_is_an_error_that_names_it(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "basis.toml"
+    path.write_bytes(content)
+    with pytest.raises(SettingsError, match=r"basis\.toml: cannot read the design basis"):
+        read_basis(path, {})
+
+
+def test_a_file_that_is_not_there_is_an_error_that_names_it(tmp_path: Path) -> None:
+    with pytest.raises(SettingsError, match=r"nowhere\.toml: cannot read the design basis"):
+        read_basis(tmp_path / "nowhere.toml", {})
+
+
+def test_a_profile_of_the_users_own_is_like_one_that_is_there(tmp_path: Path) -> None:
+    text = '[profile.short_spring]\nlike = "spring_loaded_fitting"\ntravel = "1/2 in"\nwords = ["SSF"]'
+    own = changed(text, tmp_path).profiles["short_spring"]
+    usual = BUILT_IN.profiles["spring_loaded_fitting"]
+    assert (own.travel, own.words, own.stated) == ("1/2 in", ("SSF",), frozenset({"travel", "words"}))
+    assert (own.mounting, own.seat_offset, own.plane) == (usual.mounting, usual.seat_offset, usual.plane)
+
+
+def test_a_profiles_list_of_standard_lengths_and_negative_seat_are_read(tmp_path: Path) -> None:
+    text = '[profile.spring_loaded_insert]\nseat_offset = "-10 mm"\nstandard_lengths_mm = [315, 345.5]'
+    profile = changed(text, tmp_path).profiles["spring_loaded_insert"]
+    assert profile.length_mm("seat_offset") == pytest.approx(-10)
+    assert profile.standard_lengths_mm == (315, 345.5)
+
+
+def test_a_check_is_made_quieter_or_switched_off_with_its_reason() -> None:
+    data = {"rules": {"tip too thin": {"severity": "note"}, "tip-too-thick": {"off": "all wells are cast"}}}
+    basis = basis_from(data, name="", where="", switches=switches())
+    assert basis.rules["tip_too_thin"].severity == "note"
+    assert basis.rules["tip_too_thick"].off == "all wells are cast"

@@ -1,0 +1,160 @@
+"""A store's list: which column is what, which unit holds, and which lines cannot be used and why."""
+
+import math
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pytest
+from openpyxl import Workbook
+
+from thermowell_index.answers import StockItem
+from thermowell_index.errors import WorkbookError
+from thermowell_index.pipeline import Settings, check_workbook
+from thermowell_index.stock import read_stock
+
+HEADINGS = ("Item", "Description", "Length (in)", "Sheath dia. (in)", "Thread", "Qty")
+LINE = ("S-1", "RTD Pt100, spring-loaded fitting", "9-1/4", "1/4", "1/2 NPT", 3)
+
+
+@pytest.fixture
+def stock_file(tmp_path: Path) -> Callable[..., Path]:
+    """Writes rows as the first sheet of a workbook."""
+
+    def write(*rows: Sequence[object]) -> Path:
+        book = Workbook()
+        sheet = book.create_sheet("Store", 0)
+        for row in rows:
+            sheet.append(list(row))
+        book.save(tmp_path / "store.xlsx")
+        return tmp_path / "store.xlsx"
+
+    return write
+
+
+StockFile = Callable[..., Path]
+
+
+def only(path: Path) -> StockItem:
+    found = read_stock(path)
+    assert (len(found.items), found.passed_over) == (1, ())
+    return found.items[0]
+
+
+def test_a_line_is_read_as_it_stands(stock_file: StockFile) -> None:
+    assert only(stock_file(["Store 4"], [], HEADINGS, LINE)) == StockItem(
+        item="S-1",
+        sheet="Store",
+        row=4,
+        length_mm=234.95,
+        unit="in",
+        diameter_mm=6.35,
+        diameter="1/4 in",
+        mounting="spring-loaded fitting",
+        kind="RTD Pt100, spring-loaded fitting",
+        thread="1/2 NPT",
+        quantity=3,
+    )
+
+
+def test_a_delimited_text_is_read_too(tmp_path: Path) -> None:
+    path = tmp_path / "store.csv"
+    path.write_text(
+        "Artikel-Nr.;Länge (mm);Durchmesser (mm);Typ;Gewinde;Bestand\nA1;235,5;6,0;Pt100;G 1/2;2 Stk\n",
+        encoding="utf-8",
+    )
+    item = only(path)
+    assert (item.item, item.length_mm, item.diameter_mm, item.quantity) == ("A1", 235.5, 6.0, 2)
+    assert (item.kind, item.thread, item.mounting) == ("Pt100", "G 1/2", "")
+
+
+@pytest.mark.parametrize(
+    "headings,length,diameter,expected",
+    [
+        (("Item", "Length (mm)", "Dia"), "235", "6", (235.0, "mm", 6.0)),
+        (("Item", "Length (mm)", "Dia"), '9-1/4"', "1/4 in", (234.95, "in", 6.35)),
+        (("Item", "Length (mm)", "Dia"), "235", "1/4", (235.0, "mm", math.nan)),
+        (("Item", "Length (mm)", "Dia (in)"), "235", "1/4", (235.0, "mm", 6.35)),
+        (("Item", "Length (ft)", "Dia (in)"), "1", "1/4", (304.8, "in", 6.35)),
+        (("Item", "Length (in)", "Dia"), "9", "TBD", (228.6, "in", math.nan)),
+    ],
+)
+def test_the_unit_of_a_length_is_its_own_then_its_heading_s(
+    stock_file: StockFile,
+    headings: Sequence[str],
+    length: str,
+    diameter: str,
+    expected: tuple[float, str, float],
+) -> None:
+    item = only(stock_file(headings, ("S-1", length, diameter)))
+    assert (item.length_mm, item.unit) == expected[:2]
+    assert item.diameter_mm == pytest.approx(expected[2], nan_ok=True)
+
+
+def test_a_unit_column_goes_before_the_heading(stock_file: StockFile) -> None:
+    rows = (("Item", "Length (in)", "Unit"), ("S-1", 235, "mm"), ("S-2", 9, "in"))
+    assert [item.length_mm for item in read_stock(stock_file(*rows)).items] == [235.0, 228.6]
+
+
+@pytest.mark.parametrize(
+    "length,quantity,why",
+    [
+        (None, 3, "no length"),
+        ("TBD", 3, "no length"),
+        ("9/10", 3, "length '9/10' is no length"),
+        ("0", 3, "length '0' is no length"),
+        ("9", None, "no quantity"),
+        ("9", "some", "quantity 'some' is no number"),
+    ],
+)
+def test_a_line_that_cannot_be_used_is_named_with_the_reason(
+    stock_file: StockFile, length: object, quantity: object, why: str
+) -> None:
+    found = read_stock(stock_file(("Item", "Length (in)", "Qty"), ("S-1", length, quantity)))
+    assert (found.items, found.passed_over) == ((), (("Store row 2", why),))
+
+
+def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
+    found = read_stock(stock_file(("Item", "Length"), ("S-1", 9)))
+    assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)
+
+
+@pytest.mark.parametrize("quantity,count", [(3, 3), ("3 pcs", 3), ("3.0", 3), ("2 each", 2), (0, 0)])
+def test_a_quantity_is_read_with_its_word(stock_file: StockFile, quantity: object, count: int) -> None:
+    assert only(stock_file(("Item", "Length (in)", "Qty"), ("S-1", 9, quantity))).quantity == count
+
+
+def test_without_a_column_of_quantities_each_line_is_one_piece(stock_file: StockFile) -> None:
+    assert only(stock_file(("Item", "Length (in)"), ("S-1", 9))).quantity == 1
+
+
+def test_an_item_without_a_number_is_known_by_its_description_or_its_row(stock_file: StockFile) -> None:
+    rows = (("Description", "Length (in)", "Qty"), ("RTD insert", 9, 1), (None, 10, 1))
+    assert [item.item for item in read_stock(stock_file(*rows)).items] == ["RTD insert", "row 3"]
+
+
+def test_the_first_of_two_columns_of_one_meaning_is_read(stock_file: StockFile) -> None:
+    assert only(stock_file(("Item", "Length (in)", "Length (mm)"), ("S-1", 9, 300))).length_mm == 228.6
+
+
+def test_what_the_type_says_already_is_not_said_twice(stock_file: StockFile) -> None:
+    rows = (("Item", "Type", "Description", "Length (in)"), ("S-1", "RTD", "RTD insert, spring loaded", 9))
+    item = only(stock_file(*rows))
+    assert (item.kind, item.mounting) == ("RTD insert, spring loaded", "spring-loaded insert")
+
+
+def test_a_workbook_without_a_list_is_refused_in_one_line(stock_file: StockFile) -> None:
+    with pytest.raises(WorkbookError, match="no store's list in it"):
+        read_stock(stock_file(("Tag", "Bore depth (in)"), ("TE-1", 9)))
+
+
+def test_a_run_with_a_store_s_list_answers_what_fits(index_file: Callable[..., Path], stock_file: StockFile) -> None:
+    row = {"tag": "TE-101", "bore_depth (in)": 9, "sensor_type": "RTD", "sheath_diameter (in)": "1/4"}
+    row |= {"mounting": "spring-loaded fitting", "instrument_thread": "1/2 NPT"}
+    store = stock_file(HEADINGS, LINE, ("S-2", "RTD, spring-loaded fitting", 9, "1/4", "1/2 NPT", 0))
+    found = check_workbook(index_file(row), Settings(stock=store), write=False).report.substitutes
+    assert found is not None
+    # shortest 8.7386 in, longest 9.3364 in: 9-1/4 in has 0.0864 in left; of the 9 in there is none
+    assert [(fit.item.item, round(fit.margin_mm / 25.4, 4), fit.confirm) for fit in found.tags[0].fits] == [
+        ("S-1", 0.0864, ("sensor type",))
+    ]
+    assert found.tags[0].set_aside == ("S-1",)
