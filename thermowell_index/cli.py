@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from thermowell_index import __version__
-from thermowell_index.errors import ThermowellIndexError
+from thermowell_index.errors import OutputError, ThermowellIndexError
 
 if TYPE_CHECKING:
-    from thermowell_index.pipeline import CheckResult, Progress
+    from thermowell_index.pipeline import CheckResult, Progress, Settings
 
 WIDTH = 100
 FAIL_ON = ("error", "warning", "never")
@@ -86,6 +86,11 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
     check.add_argument("--json", metavar="FILE", type=Path, help="write rows and findings as JSON too")
     check.add_argument("--basis", metavar="FILE", type=Path, help="design basis (TOML) that changes the built-in one")
     check.add_argument("--columns", metavar="FILE", type=Path, help="heading map (TOML): which heading is which field")
+    check.add_argument(
+        "--show-columns",
+        action="store_true",
+        help="only print what would be read as what, and write a heading map to edit (INDEX_columns.toml, or --out)",
+    )
     check.add_argument(
         "--sheet", metavar="NAME", action="append", default=[], help="read this sheet only; may be given several times"
     )
@@ -176,6 +181,8 @@ def run_check(given: argparse.Namespace) -> int:
         revision=given.revision,
         date=given.date,
     )
+    if given.show_columns:
+        return _show_columns(given.index, settings)
     with _ProgressBar() as bar:
         result = check_workbook(given.index, settings, progress=bar)
     print(_summary(result, given.json))
@@ -184,11 +191,30 @@ def run_check(given: argparse.Namespace) -> int:
     return 1 if fails or result.is_changed_after_order else 0
 
 
+def _show_columns(index: Path, settings: "Settings") -> int:
+    """Print what would be read as what; write the heading map unless a file stands there."""
+    from thermowell_index.pipeline import columns_as_read  # noqa: PLC0415 - see run_check
+
+    text, heading_map = columns_as_read(index, settings)
+    print(text)
+    path = settings.out or index.with_name(f"{index.stem}_columns.toml")
+    if path.is_dir():
+        path = path / f"{index.stem}_columns.toml"
+    if path.exists():
+        raise OutputError(f"{path}: exists and is not written over; name another with --out")
+    try:
+        path.write_text(heading_map, encoding="utf-8")
+    except OSError as exc:
+        raise OutputError(f"{path}: cannot write the heading map: {exc.strerror}") from exc
+    print(f"written: {path}")
+    return 0
+
+
 def _summary(result: "CheckResult", json: Path | None) -> str:
     verdicts = result.table["verdict"].value_counts()
     live = [finding.severity for finding in result.report.live_findings]
     parts = [f"{int(verdicts.get(name, 0))} {name}" for name in ("sized", "review", "withheld", "not applicable")]
-    lines = [f"{len(result.table)} rows: " + ", ".join(parts)]
+    lines = [f"{_counted(len(result.table), 'row')}: " + ", ".join(parts)]
     counts = [_counted(live.count(severity), severity) for severity in sorted(set(live), key=lambda one: one.rank)]
     lines.append("findings: " + (", ".join(counts) or "none"))
     if result.is_changed_after_order:

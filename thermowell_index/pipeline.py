@@ -21,7 +21,9 @@ from thermowell_index.heading_map import HeadingMap
 from thermowell_index.judge import judge
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
+from thermowell_index.reader.formats import open_index
 from thermowell_index.reader.headings import HeadingDictionary
+from thermowell_index.reader.show_columns import column_map_text, show_columns
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.records.words import KNOWN_WORDS
 from thermowell_index.registry import RULES, switches
@@ -127,7 +129,8 @@ def check_workbook(
     basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
     column_map = read_column_map(chosen.columns) if chosen.columns else {}
     progress("open")
-    with Package.open(source) as opened:
+    index = open_index(source)
+    with index.package as opened:
         is_own = is_own_output(opened)
         target = target_for(source, chosen.out, is_own=is_own) if write else None
         package = Package.from_bytes(strip_own(opened), source) if is_own else opened
@@ -142,9 +145,12 @@ def check_workbook(
         progress("check")
         findings = judge(table, basis)
         info = _run_info(opened, table, basis, chosen, previous_name=before.name, day=day)
+        info = replace(info, input_sha256=index.sha256)
         revised = revise(findings, before, table=table, cells=cells, info=info, basis=basis)
+        report = _report(table, revised.findings, basis, revised.info)
         report = replace(
-            _report(table, revised.findings, basis, revised.info),
+            report,
+            assumed=[*index.notes, *report.assumed],
             history=revised.history,
             survey=survey(table.frame, findings, basis, entries),
             substitutes=_substitutes(table, basis, chosen.stock),
@@ -195,6 +201,25 @@ def _run_info(
         content_fingerprint=_content_fingerprint(table),
         previous_name=previous_name,
     )
+
+
+def columns_as_read(path: Path | str, settings: Settings | None = None) -> tuple[str, str]:
+    """Return what would be read as what, as text, and the same as a heading map ready to edit; nothing is checked.
+
+    Raises
+    ------
+    ThermowellIndexError
+        The input cannot be read or holds no index, or a settings file is wrong.
+
+    """
+    chosen = settings or Settings()
+    source = Path(path)
+    basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
+    column_map = read_column_map(chosen.columns) if chosen.columns else {}
+    with open_index(source).package as opened:
+        package = Package.from_bytes(strip_own(opened), source) if is_own_output(opened) else opened
+        table = read_workbook(package, _read_settings(basis, column_map, chosen.sheets))
+        return show_columns(table, package), column_map_text(table)
 
 
 def _read_settings(basis: Basis, column_map: HeadingMap, sheets: Collection[str]) -> ReadSettings:

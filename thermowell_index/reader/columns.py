@@ -182,8 +182,15 @@ def _decide(
         claims[column] = (free[0], "the other field it fits has a column of its own")
     elif not is_length:
         claims[column] = (rivals[0], "heading")
+    elif not filled and any(reading.text for reading in readings) and (words := _of_words(rivals, dictionary)):
+        claims[column] = (words, "its cells, which say none or not known")
     elif any(reading.state is CellState.VALUE for reading in filled):
         table.undecided.append((column, _heading(block, column), tuple(match.field for match in rivals)))
+
+
+def _of_words(rivals: Sequence[Match], dictionary: Dictionary) -> Match | None:
+    """Return the rival that is a field of words, None where there is none."""
+    return next((match for match in rivals if dictionary.fields[match.field].kind is Kind.TEXT), None)
 
 
 def _share(dictionary: Dictionary, field: str, filled: Sequence[Reading], unit: str | None) -> float:

@@ -10,7 +10,7 @@ import pandas as pd
 from thermowell_index.basis import Basis
 from thermowell_index.records.words import arrangement_of, folded, mounting_of, says_no_extension
 from thermowell_index.table import CellState, Frame, IndexTable
-from thermowell_index.units import is_placeholder, to_mm
+from thermowell_index.units import to_mm
 
 EXTENSION_LENGTHS = ("installed_length", "nipple_length", "extension_length")
 INSERTS = ("spring-loaded insert", "flanged insert")
@@ -184,8 +184,3 @@ def _has_no_problem(frame: Frame) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]
         & frame["installed_length_state"].isin(good)
     )
     return np.asarray(clean.to_numpy(bool))
-
-
-def is_stated_word(text: str) -> bool:
-    """Whether a cell holds a word, not a blank or a placeholder."""
-    return bool(text) and not is_placeholder(text)

@@ -37,7 +37,7 @@ _NO_EXTENSION = re.compile(
 )  # fmt: skip
 _ARRANGEMENTS: Sequence[tuple[str, str]] = (
     (r"ABOVE", "none"),
-    (rf"(?:{NIPPLE}|\bN).{{0,12}}?(?:{UNION}|\bU\b).{{0,12}}?(?:{NIPPLE}|\bN\b)|\bN-?U-?N\b|\bN/U/N\b|(?:{UNION}).*(?:2|TWO) (?:\w+ )?(?:{NIPPLE})|(?:2|TWO) (?:{NIPPLE})S?.*(?:{UNION})", "nipple-union-nipple"),
+    (rf"(?:{NIPPLE}|\bN).{{0,12}}?(?:{UNION}|\bU\b).{{0,12}}?(?:{NIPPLE}|\bN\b)|\bN-?U-?N\b|\bN/U/N\b|(?:{UNION}).*(?:2|TWO) (?:\w+ )?(?:{NIPPLE})|(?:\b2|TWO) (?:NO\.? |X |OFF |PCS )?(?:[\d/ .,-]+(?:\"|''|IN\b\.?|MM|INCH)? ?(?:LONG |LG\.? )?)?(?:{NIPPLE})S?.*(?:{UNION})", "nipple-union-nipple"),
     (rf"(?:{NIPPLE}).*(?:{COUPLING})|(?:{COUPLING}).*(?:{NIPPLE})|\bN ?[/+&-] ?C\b", "nipple and coupling"),
     (rf"(?:{NIPPLE}).*(?:{UNION})|(?:{UNION}).*(?:{NIPPLE})|\bN ?[/+&-] ?U\b|\bNU\b", "nipple and union"),
     (r"\bNECK|HALSROHR|\bHALS\b|TUBE DE COL|\bCOL\b|CUELLO|TUBO COLLO|COLLO|HALSBUIS|PESCOCO", "neck tube"),

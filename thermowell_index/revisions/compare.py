@@ -136,8 +136,8 @@ def _what_the_basis_changed(what: Differences) -> str:
     limits = sum(1 for was, row in pairs if _limits_have_moved(was, row))
     verdicts = sum(1 for was, row in pairs if was.verdict != row.verdict)
     return (
-        f"The design basis is another one. Of {len(pairs)} rows whose cells are as they were it moved {lengths} lengths "
-        f"to order and {limits} ranges that fit, and changed {verdicts} verdicts."
+        f"The design basis is another one. Of {len(pairs)} rows whose cells are as they were it moved {lengths} "
+        f"lengths to order and {limits} ranges that fit, and changed {verdicts} verdicts."
     )
 
 

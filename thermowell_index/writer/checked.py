@@ -8,7 +8,7 @@ from pathlib import Path
 from openpyxl import Workbook
 
 from thermowell_index.findings import Finding
-from thermowell_index.ooxml import Package, SheetEdit, column_letters, write_copy
+from thermowell_index.ooxml import Package, SheetEdit, column_letters, parse_range, write_copy
 from thermowell_index.writer import (
     check_summary,
     design_basis,
@@ -92,7 +92,7 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
     edits, spans = _edits(report, package, flags)
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
     names = _names(package, wanted)
-    book, keepers = _new_sheets(report, names, flags, wanted, list(spans))
+    book, keepers = _new_sheets(report, names, flags, wanted, spans)
     write_copy(
         package,
         target,
@@ -136,7 +136,7 @@ def _new_sheets(
     names: dict[str, str],
     flags: dict[str, dict[Place, list[Finding]]],
     wanted: Sequence[NewSheet],
-    annotated: Sequence[str],
+    spans: dict[str, str],
 ) -> tuple[bytes, dict[Place, tuple[str, Place]]]:
     """Return a workbook of our sheets, and which cells of the hidden one keep which style."""
     book = Workbook()
@@ -152,7 +152,7 @@ def _new_sheets(
         findings=report.findings,
         flagged=flags,
         history=report.history,
-        annotated=annotated,
+        annotated={name: parse_range(span)[1] for name, span in spans.items()},
     )
     stream = BytesIO()
     book.save(stream)

@@ -20,13 +20,13 @@ from thermowell_index.writer.page import (
     Page,
 )
 from thermowell_index.writer.remark_cells import add_drop_down, write_date
-from thermowell_index.writer.remark_sheets import DISCREPANCIES_HEADINGS
+from thermowell_index.writer.remark_sheets import DISCREPANCIES_HEADINGS, FORMER_DECISION
 from thermowell_index.writer.report import Report
 
 TITLE = "Discrepancies"
-HEADINGS = DISCREPANCIES_HEADINGS
-WIDTHS = (13.5, 9.0, 15.0, 13.0, 6.0, 6.5, 14.0, 17.0, 24.0, 22.0, 44.0, 30.0, 9.0, 11.0, 11.0, 11.5, 24.0, 24.0)
-OWN_WIDTH = 20.0
+HEADINGS = tuple(name for name in DISCREPANCIES_HEADINGS if name != FORMER_DECISION)
+WIDTHS = (13.5, 9.0, 15.0, 13.0, 6.0, 6.5, 14.0, 17.0, 24.0, 22.0, 44.0, 30.0, 9.0, 11.0, 11.0, 11.5, 24.0)
+FURTHER_WIDTH = 24.0
 HINT = (
     "Decide in the columns Disposition to Comment; the next run carries them over. Cell leads to the cell in the index."
 )
@@ -46,22 +46,29 @@ def build(book: Workbook, name: str, report: Report) -> None:
     """Add the sheet."""
     sheet = book.create_sheet(name)
     findings = in_order(report)
-    own = list(dict.fromkeys(heading for finding in findings for heading, _ in finding.own_columns))
-    page = Page(sheet=sheet, widths=(*WIDTHS, *[OWN_WIDTH] * len(own)))
+    more = _further_headings(findings)
+    page = Page(sheet=sheet, widths=(*WIDTHS, *[FURTHER_WIDTH] * len(more)))
     page.title(TITLE, report, HINT)
-    heading_row = page.headings((*HEADINGS, *own), numbers=("Row",))
+    heading_row = page.headings((*HEADINGS, *more), numbers=("Row",))
     for finding in findings:
-        said = dict(finding.own_columns)
-        row = page.line((*_values(finding, report), *(said.get(heading, "") for heading in own)))
+        said = dict((*finding.own_columns, (FORMER_DECISION, finding.former_decision)))
+        row = page.line((*_values(finding, report), *(said.get(heading, "") for heading in more)))
         _dress(sheet, row, finding, date_1904=report.date_1904)
     last = max(page.next_row - 1, heading_row + 1)
     if findings:
         add_drop_down(sheet, _DISPOSITION, heading_row + 1, last)
     else:
         page.sentence(NOTHING_FOUND)
-    sheet.auto_filter.ref = f"A{heading_row}:{sheet.cell(last, len(HEADINGS) + len(own)).coordinate}"
+    sheet.auto_filter.ref = f"A{heading_row}:{sheet.cell(last, len(HEADINGS) + len(more)).coordinate}"
     sheet.freeze_panes = sheet.cell(heading_row + 1, HEADINGS.index("Sheet") + 1).coordinate
     page.finish(report, repeated_row=heading_row, paper=A3_PAPER)
+
+
+def _further_headings(findings: Sequence[Finding]) -> list[str]:
+    """Return the headings beyond the usual ones: former decisions where one has lapsed, then reviewers' own columns."""
+    own = dict.fromkeys(heading for finding in findings for heading, _ in finding.own_columns)
+    former = [FORMER_DECISION] if any(finding.former_decision for finding in findings) else []
+    return [*former, *own]
 
 
 def in_order(report: Report) -> list[Finding]:
@@ -111,7 +118,6 @@ def _values(finding: Finding, report: Report) -> tuple[str | int | None, ...]:
         finding.reviewer,
         finding.reviewed_on,
         finding.comment,
-        finding.former_decision,
     )
 
 

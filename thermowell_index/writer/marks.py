@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from thermowell_index.ooxml import Package, SheetCells, parse_range, strip
 from thermowell_index.writer.flags import FILLS, Place
-from thermowell_index.writer.own_columns import sort_out
+from thermowell_index.writer.own_columns import OwnColumns, sort_out
 from thermowell_index.writer.state import State, read_state
 
 AUTHOR = "thermowell-index"
@@ -96,7 +96,9 @@ def strip_own(package: Package) -> bytes:
     kept_styles = _kept_styles(package, state) if state else {}
     names = [sheet.name for sheet in package.sheets if sheet.name in spans or sheet.name in kept_styles]
     cells = {name: package.read(name) for name in names}
-    runs = {name: sort_out(name, cells[name], span).runs for name, span in spans.items()}
+    own = {name: sort_out(name, cells[name], span) for name, span in spans.items()}
+    runs = {name: found.runs for name, found in own.items()}
+    shifted = _shifted_sheets(package, state, own) if state else set()
     data = strip(
         package,
         sheets=list(own_sheets(package).values()),
@@ -104,7 +106,9 @@ def strip_own(package: Package) -> bytes:
         marks=[name for name in package.defined_names if name.startswith(PREFIX)],
         author=AUTHOR,
         restore={
-            name: _original_styles(package, cells[name], kept_styles[name]) for name in names if name in kept_styles
+            name: _original_styles(package, cells[name], kept_styles[name], is_shifted=name in shifted)
+            for name in names
+            if name in kept_styles
         },
     )
     for number in range(1, max(map(len, runs.values()), default=0)):
@@ -117,8 +121,17 @@ def strip_own(package: Package) -> bytes:
 def _kept_styles(package: Package, state: State) -> dict[str, dict[Place, int]]:
     """Return the styles that were kept, by the names that the sheets bear now."""
     now = dict(_sheets_by_number(package))
-    renamed = {name: now[number] for number, name in state.sheet_numbers.items() if number in now}
+    renamed = {sheet.name: now[number] for number, sheet in state.annotated.items() if number in now}
     return {renamed.get(name, name): styles for name, styles in state.kept_styles.items()}
+
+
+def _shifted_sheets(package: Package, state: State, own: Mapping[str, OwnColumns]) -> set[str]:
+    """Return the sheets on which our columns no longer stand where they were written: columns came in or went."""
+    return {
+        sheet
+        for number, sheet in _sheets_by_number(package)
+        if sheet in own and number in state.annotated and own[sheet].first != state.annotated[number].first_column
+    }
 
 
 def _sheets_by_number(package: Package) -> Iterator[tuple[str, str]]:
@@ -128,7 +141,9 @@ def _sheets_by_number(package: Package) -> Iterator[tuple[str, str]]:
             yield name.removeprefix(COLUMNS_PREFIX), _split(reference)[0]
 
 
-def _original_styles(package: Package, cells: SheetCells, kept: Mapping[Place, int]) -> dict[Place, int]:
+def _original_styles(
+    package: Package, cells: SheetCells, kept: Mapping[Place, int], *, is_shifted: bool
+) -> dict[Place, int]:
     """Return the style to give back to each cell that bears one of our colours.
 
     A row that a person inserted or sorted has moved cells away from where we coloured them: such a cell takes the style
@@ -137,8 +152,8 @@ def _original_styles(package: Package, cells: SheetCells, kept: Mapping[Place, i
     """
     coloured = _coloured(package, cells)
     by_column = {column: style for (_, column), style in kept.items()}
-    if {column for _, column in coloured} <= by_column.keys():
-        return {place: kept.get(place, by_column[place[1]]) for place in coloured}
+    if not is_shifted:
+        return {place: kept.get(place, by_column[place[1]]) for place in coloured if place[1] in by_column}
     ours = set(coloured)
     return {place: style for place in coloured if (style := _neighbour_style(cells, place, ours)) is not None}
 

@@ -14,9 +14,10 @@ _HEADING = re.compile(rf"({'|'.join(map(re.escape, HEADINGS))})(?: \((?:in|mm)\)
 
 @dataclass(frozen=True, kw_only=True)
 class OwnColumns:
-    """The columns of one sheet that are ours, and what a person did to them, a sentence each."""
+    """The columns of one sheet that are ours, the first that bears its heading, and what a person did to them."""
 
     columns: Sequence[int]
+    first: int = 0
     said: Sequence[str] = ()
 
     @property
@@ -47,6 +48,7 @@ def sort_out(sheet: str, cells: SheetCells, span: tuple[int, int]) -> OwnColumns
     blank = set(range(span[0], span[1] + 1)) - inside
     return OwnColumns(
         columns=sorted({*named, *renamed, *moved, *blank}),
+        first=min(named, default=0),
         said=[
             *(f"sheet {sheet}: column {column_letters(c)} stood among the answers; it was kept" for c in foreign),
             *(

@@ -4,7 +4,8 @@ import hashlib
 
 from thermowell_index.revisions.previous import HandValue
 
-REMARK_HEADINGS = ("Disposition", "Reviewer", "Reviewed on", "Comment", "Former decision")
+FORMER_DECISION = "Former decision"
+REMARK_HEADINGS = ("Disposition", "Reviewer", "Reviewed on", "Comment", FORMER_DECISION)
 DISCREPANCIES_HEADINGS = (
     "Finding",
     "Severity",

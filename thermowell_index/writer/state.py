@@ -24,9 +24,18 @@ from thermowell_index.writer.flags import Place
 from thermowell_index.writer.page import put
 
 KEEPER_COLUMN: Final = 4
+SHEET_WORDS: Final = 4
 LONGEST_TEXT: Final = 30_000  # below what a cell holds, so that escapes have room
 # What Discrepancies shows beside a finding and the rule says again in every run.
 SAID_BY_THE_RULE: Final = ("explanation", "action", "withholds")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Annotated:
+    """A sheet with answers: its name, and the first column of the answers."""
+
+    name: str
+    first_column: int
 
 
 @dataclass(kw_only=True)
@@ -45,7 +54,7 @@ class State:
     hand_values: list[HandValue] = field(default_factory=list)
     sample_seed: str = ""
     kept_styles: dict[str, dict[Place, int]] = field(default_factory=dict)
-    sheet_numbers: dict[str, str] = field(default_factory=dict)
+    annotated: dict[str, Annotated] = field(default_factory=dict)
     damaged: int = 0
 
 
@@ -57,13 +66,15 @@ def build(
     findings: Sequence[Finding],
     flagged: Mapping[str, Iterable[Place]],
     history: History,
-    annotated: Sequence[str] = (),
+    annotated: Mapping[str, int] | None = None,
 ) -> dict[Place, tuple[str, Place]]:
     """Add the hidden sheet; return which of its cells keep the style of which client's cell."""
     sheet = book.create_sheet(name)
     sheet.sheet_state = "veryHidden"
     lines: list[Sequence[str]] = [("content", content_fingerprint)]
-    lines += [("sheet", str(number), title) for number, title in enumerate(annotated, start=1)]
+    lines += [
+        ("sheet", str(number), title, str(first)) for number, (title, first) in enumerate((annotated or {}).items(), 1)
+    ]
     lines += [(word, *_chunks(text)) for word, text in _records(findings, history)]
     keepers: dict[Place, tuple[str, Place]] = {}
     for client_sheet, places in flagged.items():
@@ -103,8 +114,8 @@ def read_state(cells: SheetCells) -> State:
             continue
         if words[0] == "content":
             state.content_fingerprint = "".join(words[1:2])
-        elif words[0] == "sheet":
-            state.sheet_numbers["".join(words[1:2])] = "".join(words[2:3])
+        elif words[0] == "sheet" and len(words) == SHEET_WORDS and words[3].isdecimal():
+            state.annotated[words[1]] = Annotated(name=words[2], first_column=int(words[3]))
         elif words[0] == "style" and KEEPER_COLUMN in row:
             top, left, _, _ = parse_range(words[2])
             state.kept_styles.setdefault(words[1], {})[top, left] = row[KEEPER_COLUMN].style
