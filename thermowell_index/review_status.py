@@ -6,7 +6,7 @@ from pathlib import Path
 
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import Package
-from thermowell_index.revisions.previous import PreviousRun
+from thermowell_index.revisions.previous import PreviousRun, said_of_basis
 from thermowell_index.revisions.sign_off import STATES, SignOff, as_lines, sign_off
 from thermowell_index.writer import read_previous
 
@@ -65,8 +65,7 @@ def _others(run: PreviousRun) -> Sequence[str]:
     basis = run.basis_sign_off
     lines = []
     if basis is not None:
-        who = f" by {basis.reviewer}" if basis.reviewer else ""
-        lines.append(f"Design basis: {basis.disposition}{who}.")
+        lines.append(f"Design basis: {said_of_basis(basis)}")
     filled = [value for value in run.hand_values if value.value]
     if run.hand_values:
         lines.append(f"QA sample: {len(filled)} of {len(run.hand_values)} rows calculated by hand.")

@@ -21,9 +21,9 @@ from thermowell_index.revisions.matching import RowMatch, match_rows
 from thermowell_index.revisions.memory import RowMemory, remember
 from thermowell_index.revisions.previous import LAPSED, BasisSignOff, PreviousRun, is_decided
 from thermowell_index.revisions.proposals import propose
-from thermowell_index.revisions.run_register import RunLine, appended, counts_of
+from thermowell_index.revisions.run_register import RunLine, appended, counts_of, joined
 from thermowell_index.revisions.sample import draw
-from thermowell_index.table import Frame, IndexTable
+from thermowell_index.table import Frame, IndexTable, whole
 from thermowell_index.writer import RunInfo, columns_in_words, read_previous
 
 LOUDEST_RULE = "changed_after_order"
@@ -144,7 +144,7 @@ def revise(
         info=known,
         history=History(
             rows=rows,
-            runs=appended(previous.runs if previous else (), _run_line(known, carried, table.frame)),
+            runs=_runs(previous, _run_line(known, carried, table.frame)),
             basis_entries=entries,
             comparison=_comparison(previous, now, carried, table, info, entries),
             register=carried.register,
@@ -186,6 +186,11 @@ def _same_info(info: RunInfo, previous: PreviousRun) -> RunInfo:
         revision=last.revision,
         previous_name=last.previous_name,
     )
+
+
+def _runs(previous: PreviousRun | None, line: RunLine) -> list[RunLine]:
+    """Return the register of runs with this one added; no line of an earlier answer is lost."""
+    return appended(joined(previous.runs, previous.other_runs) if previous else (), line)
 
 
 def _run_line(info: RunInfo, carried: Carried, frame: Frame) -> RunLine:
@@ -236,10 +241,9 @@ def _comparison(
 
 
 def _cell(table: IndexTable, place: int, field: str) -> str:
-    address = table.address(place, field)
-    if address is None or address[1] != int(table.frame["row"].iloc[place]):
-        return ""
-    return f"{_letters(address[2])}{address[1]}"
+    """Return the address of a row's own cell, not of a joined one; empty where the issue has no such column."""
+    column = table.tables[whole(table.frame, place, "table_id")].columns.get(field)
+    return f"{_letters(column.column)}{whole(table.frame, place, 'row')}" if column else ""
 
 
 def _letters(column: int) -> str:

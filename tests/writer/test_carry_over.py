@@ -1,4 +1,4 @@
-"""Remarks of the previous run: read wherever a person left them, and carried over."""
+"""What an earlier run and its reviewers left, read wherever a person moved it."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -12,14 +12,12 @@ from openpyxl.utils.datetime import MAC_EPOCH
 
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.ooxml import Package
-from thermowell_index.writer import PreviousRun, Report, carry, overlay, read_previous, write_checked
-from thermowell_index.writer.carry_over import date_of
+from thermowell_index.revisions.history import History
+from thermowell_index.revisions.previous import PreviousRun, RegisterEntry
+from thermowell_index.writer import Report, read_previous, write_checked
+from thermowell_index.writer.carry_over import disposition_of
 
 REMARKS = {"disposition": "accepted", "reviewer": "A. B.", "reviewed_on": "2024-06-01", "comment": "drawing is right"}
-
-
-def _run(*findings: Finding) -> PreviousRun:
-    return PreviousRun(findings={finding.id: finding for finding in findings}, content_fingerprint="x")
 
 
 def _previous(path: Path) -> PreviousRun:
@@ -41,65 +39,21 @@ def _remark(path: Path, tag: str, **remarks: Any) -> None:
     book.save(path)
 
 
-@pytest.mark.parametrize(
-    "change_before,found_before,same_content,change",
-    [
-        ("new", "bore depth 13", False, "open"),
-        ("open", "bore depth 13", False, "open"),
-        ("changed", "bore  depth\n13", False, "open"),
-        ("new", "bore depth 14", False, "changed"),
-        ("cleared", "bore depth 13", False, "new"),
-        ("new", "bore depth 13", True, "new"),
-        ("open", "bore depth 13", True, "open"),
-        ("changed", "bore depth 13", True, "changed"),
-        ("cleared", "bore depth 13", True, "new"),
-    ],
-)
-def test_the_change_of_a_finding_that_was_there_before(
-    *, make_finding: Callable[..., Finding], change_before: str, found_before: str, same_content: bool, change: str
-) -> None:
-    before = make_finding(found=found_before, change=change_before, **REMARKS)
-    carried = carry([make_finding(found="bore depth 13")], _run(before), same_content=same_content)
-    assert [(entry.change, entry.found) for entry in carried] == [(change, "bore depth 13")]
-    assert {name: getattr(carried[0], name) for name in REMARKS} == REMARKS
+def _of_tag(path: Path, tag: str) -> Finding:
+    return next(entry for entry in _previous(path).findings.values() if entry.tag == tag)
 
 
-@pytest.mark.parametrize("same_content", [False, True])
-def test_a_finding_that_was_not_there_before_is_new(
-    *, make_finding: Callable[..., Finding], same_content: bool
-) -> None:
-    carried = carry([make_finding()], _run(), same_content=same_content)
-    assert [(entry.change, entry.disposition) for entry in carried] == [("new", "open")]
+@pytest.fixture
+def written(index_path: Path, make_report: Callable[..., Report]) -> Callable[..., Path]:
+    """Return a function that writes a report, changed by keyword, and gives the path of the answer."""
 
+    def write(**changes: Any) -> Path:
+        target = index_path.with_name("INDEX_checked.xlsx")
+        with Package.open(index_path) as package:
+            write_checked(make_report(**changes), package, target)
+        return target
 
-def test_a_finding_that_is_gone_is_cleared_and_keeps_its_remarks(make_finding: Callable[..., Finding]) -> None:
-    carried = carry([], _run(make_finding(**REMARKS)), same_content=False)
-    assert [(entry.change, entry.comment) for entry in carried] == [("cleared", "drawing is right")]
-
-
-def test_a_finding_that_comes_back_keeps_its_remarks(make_finding: Callable[..., Finding]) -> None:
-    cleared = carry([], _run(make_finding(**REMARKS)), same_content=False)
-    back = carry([make_finding()], _run(*cleared), same_content=False)
-    assert [(entry.change, entry.reviewer) for entry in back] == [("new", "A. B.")]
-
-
-def test_without_a_previous_run_findings_stay_as_they_are(make_finding: Callable[..., Finding]) -> None:
-    assert carry([make_finding()], None, same_content=False) == [make_finding()]
-
-
-def test_of_two_earlier_runs_the_newer_counts_and_no_remark_is_lost(make_finding: Callable[..., Finding]) -> None:
-    older = _run(
-        make_finding(**REMARKS), make_finding(rule="gone", comment="kept"), make_finding(rule="both", comment="a")
-    )
-    newer = _run(make_finding(found="13"), make_finding(rule="both", comment="b"), make_finding(rule="later"))
-    both = overlay(older, newer)
-    remarks = {finding.rule: (finding.found[:2], finding.comment) for finding in both.findings.values()}
-    assert remarks == {
-        "bore_deeper_than_well": ("13", "drawing is right"),
-        "gone": ("bo", "kept"),
-        "both": ("bo", "b"),
-        "later": ("bo", ""),
-    }
+    return write
 
 
 def test_a_client_s_workbook_has_no_previous_run(index_path: Path) -> None:
@@ -109,16 +63,18 @@ def test_a_client_s_workbook_has_no_previous_run(index_path: Path) -> None:
 
 def test_findings_come_back_with_their_identity(checked_path: Path, report: Report) -> None:
     previous = _previous(checked_path)
-    assert previous.content_fingerprint == "content-1"
-    assert previous.findings == {
-        finding.id: replace(finding, row_ids=(), withholds=False) for finding in report.findings
-    }
-    assert all(finding.id == identifier for identifier, finding in previous.findings.items())
+    assert (previous.content_fingerprint, previous.name, previous.issue) == (
+        "content-1",
+        "INDEX_checked.xlsx",
+        "INDEX_checked.xlsx",
+    )
+    assert previous.findings == {finding.id: replace(finding, withholds=False) for finding in report.findings}
+    assert previous.said == []
 
 
 def test_what_a_reviewer_typed_comes_back(checked_path: Path) -> None:
-    _remark(checked_path, "TE-1003", disposition="to survey", reviewer=7, reviewed_on=date(2024, 6, 1), comment="2.5")
-    found = next(entry for entry in _previous(checked_path).findings.values() if entry.tag == "TE-1003")
+    _remark(checked_path, "TE-1003", disposition="To  survey ", reviewer=7, reviewed_on=date(2024, 6, 1), comment="2.5")
+    found = _of_tag(checked_path, "TE-1003")
     assert (found.disposition, found.reviewer, found.reviewed_on, found.comment) == (
         "to survey",
         "7",
@@ -129,8 +85,21 @@ def test_what_a_reviewer_typed_comes_back(checked_path: Path) -> None:
 
 def test_a_number_and_a_date_in_words_come_back_as_typed(checked_path: Path) -> None:
     _remark(checked_path, "TE-1003", reviewed_on="1 June", comment=2.5)
-    found = next(entry for entry in _previous(checked_path).findings.values() if entry.tag == "TE-1003")
+    found = _of_tag(checked_path, "TE-1003")
     assert (found.reviewed_on, found.comment) == ("1 June", "2.5")
+
+
+@pytest.mark.parametrize(
+    "typed,read", [("", "open"), ("ACCEPTED", "accepted"), (" no  issue", "no issue"), ("Closed out", "Closed out")]
+)
+def test_a_disposition_is_read_in_any_spelling_and_another_word_is_kept(*, typed: str, read: str) -> None:
+    assert disposition_of(typed) == read
+
+
+def test_what_a_person_overwrote_beside_the_remarks_is_read_from_the_hidden_sheet(checked_path: Path) -> None:
+    _remark(checked_path, "TE-1003", severity="done", found="nothing", change="old", cell="ZZ1")
+    found = _of_tag(checked_path, "TE-1003")
+    assert (found.severity, found.change, found.cell) == (Severity.ERROR, "new", "D8")
 
 
 def test_remarks_survive_a_renamed_sheet_and_moved_columns(checked_path: Path) -> None:
@@ -145,20 +114,21 @@ def test_remarks_survive_a_renamed_sheet_and_moved_columns(checked_path: Path) -
     assert "moved" in {finding.comment for finding in _previous(checked_path).findings.values()}
 
 
-def test_of_two_rows_of_one_finding_the_one_with_remarks_counts(checked_path: Path) -> None:
+def test_a_finding_on_two_lines_keeps_the_remarks_of_both(checked_path: Path) -> None:
     book = load_workbook(checked_path)
     sheet = book["Discrepancies"]
     last = sheet.max_row
-    for copy, comment in ((last + 1, "decided"), (last + 2, None)):
+    for copy, comment in ((last + 1, "decided"), (last + 2, None), (last + 3, "and so")):
         for column in range(1, 18):
             sheet.cell(copy, column, sheet.cell(6, column).value)
         sheet.cell(copy, 17, comment)
     book.save(checked_path)
-    assert _previous(checked_path).findings[str(sheet["A6"].value)].comment == "decided"
+    found = _previous(checked_path).findings[str(sheet["A6"].value)]
+    assert (found.comment, found.former_decision) == ("decided", "open on a second line: and so")
 
 
 def test_without_the_hidden_sheet_identities_are_recovered_where_they_can_be(
-    index_path: Path, make_finding: Callable[..., Finding], make_report: Callable[..., Report]
+    written: Callable[..., Path], make_finding: Callable[..., Finding]
 ) -> None:
     findings = [
         make_finding(well_tag=""),
@@ -166,43 +136,100 @@ def test_without_the_hidden_sheet_identities_are_recovered_where_they_can_be(
         make_finding(well_tag="TW-1", field="overall_length", severity=Severity.WARNING),
         make_finding(rule="tip_assumed", tag="", well_tag="", row=None, cell="", folded=True, tags=("TE-1", "TE-2")),
     ]
-    target = index_path.with_name("INDEX_checked.xlsx")
-    with Package.open(index_path) as package:
-        write_checked(make_report(findings=findings), package, target)
+    target = written(findings=findings)
     book = load_workbook(target)
     del book["Thermowell index state"]
+    book["Discrepancies"]["B6"] = "whatever"
     book.save(target)
-    recovered = {identifier: finding.id == identifier for identifier, finding in _previous(target).findings.items()}
+    previous = _previous(target)
+    recovered = {identifier: finding.id == identifier for identifier, finding in previous.findings.items()}
     assert list(recovered.values()).count(True) == 3
     assert recovered[findings[2].id] is False
+    assert Severity.NOTE in {finding.severity for finding in previous.findings.values()}
+    assert [line.partition(" was ")[0] for line in previous.said] == ["INDEX_checked.xlsx: sheet Discrepancies"]
 
 
-def test_a_run_that_found_nothing_has_no_findings(index_path: Path, make_report: Callable[..., Report]) -> None:
-    target = index_path.with_name("INDEX_checked.xlsx")
-    with Package.open(index_path) as package:
-        write_checked(make_report(findings=[]), package, target)
-    assert _previous(target).findings == {}
+def test_a_run_that_found_nothing_has_no_findings(written: Callable[..., Path]) -> None:
+    previous = _previous(written(findings=[]))
+    assert (previous.findings, previous.own_lines) == ({}, [])
 
 
-def test_a_severity_that_a_person_overwrote_reads_as_a_note(checked_path: Path) -> None:
-    _remark(checked_path, "TE-1003", severity="done")
-    found = next(entry for entry in _previous(checked_path).findings.values() if entry.tag == "TE-1003")
-    assert found.severity is Severity.NOTE
-
-
-def test_a_sheet_whose_headings_were_removed_has_no_findings(checked_path: Path) -> None:
-    book = load_workbook(checked_path)
+def test_a_sheet_whose_headings_were_removed_gives_the_remarks_of_the_last_run(
+    written: Callable[..., Path], make_finding: Callable[..., Finding]
+) -> None:
+    target = written(findings=[make_finding(**REMARKS)])
+    book = load_workbook(target)
     book["Discrepancies"].delete_rows(5)
+    book.save(target)
+    previous = _previous(target)
+    assert [finding.comment for finding in previous.findings.values()] == ["drawing is right"]
+    assert previous.said == [
+        "INDEX_checked.xlsx: sheet Discrepancies has lost its headings; remarks are those of the last run"
+    ]
+
+
+def test_a_sheet_that_was_taken_out_gives_the_remarks_of_the_last_run(
+    written: Callable[..., Path], make_finding: Callable[..., Finding]
+) -> None:
+    target = written(findings=[make_finding(**REMARKS)])
+    book = load_workbook(target)
+    del book["Discrepancies"]
+    book.save(target)
+    previous = _previous(target)
+    assert [finding.comment for finding in previous.findings.values()] == ["drawing is right"]
+    assert previous.said == ["INDEX_checked.xlsx: the sheet Discrepancies is gone; remarks are those of the last run"]
+
+
+def test_lines_taken_out_are_missed_and_named(
+    written: Callable[..., Path], make_finding: Callable[..., Finding]
+) -> None:
+    target = written(findings=[make_finding(tag=f"TE-{number}") for number in range(12)])
+    book = load_workbook(target)
+    book["Discrepancies"].delete_rows(6, 10)
+    book.save(target)
+    previous = _previous(target)
+    assert len(previous.findings) == 12
+    assert "10 findings taken out of Discrepancies by hand" in previous.said[0]
+    assert previous.said[0].count("F-") == 8
+
+
+def test_a_damaged_record_of_the_hidden_sheet_is_said(checked_path: Path) -> None:
+    book = load_workbook(checked_path)
+    hidden = book["Thermowell index state"]
+    row = next(row for row in range(1, hidden.max_row + 1) if hidden.cell(row, 1).value == "finding")
+    hidden.cell(row, 2, "{")
     book.save(checked_path)
-    assert _previous(checked_path).findings == {}
+    assert _previous(checked_path).said == [
+        "INDEX_checked.xlsx: 1 records of the hidden sheet are damaged and were passed over"
+    ]
 
 
-@pytest.mark.parametrize(
-    "date_1904,expected",
-    [(False, date(2024, 6, 1)), (True, date(2028, 6, 2))],  # the two systems stand 1462 days apart
-)
-def test_a_day_is_counted_from_the_workbook_s_own_start(*, date_1904: bool, expected: date) -> None:
-    assert date_of(45444.0, date_1904=date_1904) == expected
+def test_a_line_of_a_reviewer_s_own_is_kept(checked_path: Path) -> None:
+    book = load_workbook(checked_path)
+    sheet = book["Discrepancies"]
+    row = sheet.max_row + 1
+    sheet.cell(row, 3, "TE-9")
+    sheet.cell(row, 17, "new well")
+    sheet.cell(row + 1, 1, "QA")
+    book.save(checked_path)
+    assert _previous(checked_path).own_lines == ["tag: TE-9; comment: new well"]
+
+
+def test_the_register_is_read_back_with_what_a_person_wrote_in_it(
+    written: Callable[..., Path], make_finding: Callable[..., Finding]
+) -> None:
+    entries = [RegisterEntry(finding=make_finding(**REMARKS)), RegisterEntry(finding=make_finding(rule="other"))]
+    target = written(history=History(register=entries, own_lines=["tag: TE-9; comment: x"]))
+    book = load_workbook(target)
+    sheet = book["Remarks register"]
+    sheet["G6"], sheet["N6"] = "No issue", "TE-5"
+    sheet["A7"] = None
+    book.save(target)
+    previous = _previous(target)
+    first, second = previous.register
+    assert (first.finding.disposition, first.finding.reviewed_on, first.carry_to) == ("no issue", "2024-06-01", "TE-5")
+    assert second.finding.rule == "other"
+    assert previous.own_lines == ["tag: TE-9; comment: x"]
 
 
 def test_a_workbook_that_counts_from_1904_keeps_its_review_dates(

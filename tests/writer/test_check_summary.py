@@ -1,6 +1,7 @@
 """The sheet Check summary, as openpyxl reads it from the written workbook."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,9 @@ from openpyxl import Workbook, load_workbook
 
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.ooxml import Package
+from thermowell_index.revisions.history import History
+from thermowell_index.revisions.previous import BasisSignOff, RegisterEntry
+from thermowell_index.revisions.run_register import RunLine
 from thermowell_index.writer import write_checked
 from thermowell_index.writer.check_summary import rows_with_own_findings, share
 from thermowell_index.writer.report import Report
@@ -136,3 +140,47 @@ def test_cautions_and_assumptions_are_said(
     assert ["A length is valid for the stated sensor profile only."] in lines
     assert ["Sensor mounting: spring-loaded fitting on both sheets, which have no such column."] in lines
     assert ["Nothing beyond the design basis."] in lines_of_run(make_report(assumed=[], findings=[]))
+
+
+def test_open_errors_are_said_first_of_all(checked_book: Workbook) -> None:
+    lines = [line for line in _lines(checked_book) if line]
+    assert lines[2:5] == [
+        ["Sign-off"],
+        ["2 errors are open: not signed off."],
+        ["Severity or reviewer", "open", "decided", "lapsed"],
+    ]
+    assert ["error", 2, 0, 0] in lines
+
+
+def test_what_is_signed_elsewhere_and_what_could_not_be_read_back_is_said(
+    make_report: Callable[..., Report],
+    make_finding: Callable[..., Finding],
+    lines_of_run: Callable[[Report], list[list[Any]]],
+) -> None:
+    history = History(
+        rows=[],
+        register=[RegisterEntry(finding=make_finding(comment="x"))],
+        basis_sign_off=BasisSignOff(disposition="accepted", reviewer="E. F."),
+        said=["a sheet is gone"],
+    )
+    lines = lines_of_run(make_report(findings=[], history=history))
+    assert ["No error is open."] in lines
+    assert ["Design basis: accepted by E. F."] in lines
+    assert ["Remarks on rows that are no longer in the index: 1, on their own sheet."] in lines
+    assert ["a sheet is gone"] in lines
+
+
+def test_every_run_has_a_line_in_the_register(
+    make_report: Callable[..., Report], lines_of_run: Callable[[Report], list[list[Any]]]
+) -> None:
+    counts = {"rows": 9, "errors": 1, "warnings": 2, "notes": 3, "sized": 4, "review": 1, "withheld": 3}
+    first = RunLine(
+        date="2024-05-03", input_name="A.xlsx", revision="", input_sha256="0" * 64, program_version="0.1.0",
+        basis_name="built in", basis_fingerprint="ab", content_fingerprint="c", previous_name="", not_applicable=1,
+        **counts,
+    )  # fmt: skip
+    second = replace(first, date="2024-06-03", input_name="B.xlsx", revision="B", previous_name="A_checked.xlsx")
+    lines = lines_of_run(make_report(history=History(runs=[first, second])))
+    said = "1 errors, 2 warnings, 3 notes; 4 sized, 1 review, 3 withheld, 1 not applicable"
+    assert ["1, the first", "2024-05-03", "A.xlsx", "0" * 64, "not stated", "0.1.0; built in ab", 9, said] in lines
+    assert ["2, after A_checked.xlsx", "2024-06-03", "B.xlsx", "0" * 64, "B", "0.1.0; built in ab", 9, said] in lines

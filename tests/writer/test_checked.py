@@ -25,6 +25,9 @@ def test_our_sheets_come_after_the_client_s_in_order(checked_book: Workbook) -> 
         "Discrepancies",
         "Check summary",
         "Order schedule",
+        "Spares plan",
+        "Field survey",
+        "First touch",
         "Design basis",
         "Thermowell index state",
     ]

@@ -106,7 +106,7 @@ def test_remarks_are_written_and_a_day_is_a_day(
 ) -> None:
     remarks = {"disposition": "accepted", "reviewer": "A. B.", "reviewed_on": "2024-06-01", "comment": "=checked"}
     sheet = sheet_of([make_finding(**remarks), make_finding(rule="other", reviewed_on="1 June")])
-    disposition, reviewer, reviewed_on, comment = [cell.value for cell in sheet[6]][13:]
+    disposition, reviewer, reviewed_on, comment = [cell.value for cell in sheet[6]][13:17]
     assert (disposition, reviewer, comment) == ("accepted", "A. B.", "=checked")
     assert isinstance(reviewed_on, datetime)
     assert reviewed_on.date().isoformat() == "2024-06-01"
@@ -141,11 +141,16 @@ def test_a_long_explanation_has_the_height_to_be_read(
     assert height > 8 * 12
 
 
-def test_the_list_of_tags_that_the_hidden_sheet_keeps_is_cut_at_a_whole_tag(
-    make_finding: Callable[..., Finding], sheet_of: Callable[[list[Finding]], Worksheet], index_path: Path
+def test_former_decisions_and_reviewers_own_columns_have_columns_where_there_are_any(
+    make_finding: Callable[..., Finding], sheet_of: Callable[[list[Finding]], Worksheet]
 ) -> None:
-    sheet_of([make_finding(folded=True, tag="", tags=tuple(f"TE-{number:05}" for number in range(9000)))])
-    hidden = load_workbook(index_path.with_name("OUT.xlsx"))["Thermowell index state"]
-    tags = str(hidden["I2"].value).split("\n")
-    assert 3000 < len(tags) < 9000
-    assert {len(tag) for tag in tags} == {8}
+    lapsed = make_finding(
+        disposition="lapsed", former_decision="accepted; lapsed", own_columns=(("Action by", "site"),)
+    )
+    sheet = sheet_of([lapsed, make_finding(rule="other"), make_finding(rule="changed_after_order")])
+    assert [cell.value for cell in sheet[HEADING_ROW]][17:] == ["Former decision", "Action by"]
+    assert _column(sheet, "Rule")[0] == "changed after order"
+    row = next(row for row in range(6, 9) if sheet.cell(row, 14).value == "lapsed")
+    assert (sheet.cell(row, 18).value, sheet.cell(row, 19).value) == ("accepted; lapsed", "site")
+    assert sheet.cell(row, 14).font.b
+    assert sheet.auto_filter.ref == "A5:S8"

@@ -8,14 +8,20 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.styles import PatternFill
 
-from thermowell_index.errors import WorkbookError
 from thermowell_index.findings import Severity
 from thermowell_index.ooxml import Package
 from thermowell_index.writer import Report, is_own_output, strip_own, write_checked
 from thermowell_index.writer.flags import FILLS
-from thermowell_index.writer.marks import free_name, own_columns, own_sheets, sheet_reference, state_of
+from thermowell_index.writer.marks import (
+    columns_in_words,
+    free_name,
+    own_columns,
+    own_sheets,
+    sheet_reference,
+    state_of,
+)
 
-OURS = ("Discrepancies", "Check summary", "Order schedule", "Design basis")
+OURS = ("Discrepancies", "Check summary", "Order schedule", "Spares plan")
 
 
 def test_a_checked_workbook_is_known_by_its_marks_and_a_client_s_is_not(index_path: Path, checked_path: Path) -> None:
@@ -30,9 +36,10 @@ def test_our_sheets_and_columns_are_found(checked_path: Path) -> None:
 
 
 def test_the_marks_are_hidden_names(checked_path: Path) -> None:
-    names = load_workbook(checked_path).defined_names
-    assert len(names) == 7
-    assert all(name.hidden for name in names.values())
+    book = load_workbook(checked_path)
+    names = [name for name in book.defined_names.values() if name.name.startswith("_thermowell_index_")]
+    assert len(names) == len(book.sheetnames) - 3 + 2
+    assert all(name.hidden for name in names)
 
 
 def test_stripping_gives_the_client_s_sheets_back_byte_for_byte(index_path: Path, checked_path: Path) -> None:
@@ -108,15 +115,43 @@ def test_without_the_hidden_sheet_stripping_still_takes_out_the_rest(checked_pat
     assert len(stripped.sheets) == 3
 
 
-def test_a_column_that_a_person_put_among_ours_is_not_lost_but_said(checked_path: Path) -> None:
+def test_a_column_that_a_person_put_among_ours_stays(checked_path: Path) -> None:
     book = load_workbook(checked_path)
-    book["Mixing"].cell(5, 10, "Ordered by")
+    sheet = book["Mixing"]
+    sheet.insert_cols(10)
+    sheet["J5"], sheet["J6"] = "Ordered by", "A. B."
+    book.defined_names["_thermowell_index_columns_2"].attr_text = "Mixing!$H:$W"
     book.save(checked_path)
-    with (
-        Package.open(checked_path) as saved,
-        pytest.raises(WorkbookError, match="sheet 'Mixing': column J stands among the answers"),
-    ):
-        strip_own(saved)
+    with Package.open(checked_path) as saved:
+        assert columns_in_words(saved) == ["sheet Mixing: column J stood among the answers; it was kept"]
+        stripped = Package.from_bytes(strip_own(saved), checked_path)
+    rows = stripped.read("Mixing").rows
+    assert {column: cell.value for column, cell in rows[6].items() if column > 7 and cell.is_used} == {10: "A. B."}
+    assert {column for row in stripped.read("Utilities").rows.values() for column in row} <= set(range(1, 8))
+
+
+def test_a_coloured_cell_whose_column_shifted_takes_the_look_of_its_neighbour(checked_path: Path) -> None:
+    book = load_workbook(checked_path)
+    sheet = book["Utilities"]
+    sheet.insert_cols(2)
+    book.defined_names["_thermowell_index_columns_1"].attr_text = "Utilities!$I:$W"
+    book.save(checked_path)
+    with Package.open(checked_path) as saved:
+        assert saved.fill(saved.read("Utilities").rows[8][5].style) is not None
+        stripped = Package.from_bytes(strip_own(saved), checked_path)
+    cells = stripped.read("Utilities")
+    assert stripped.fill(cells.rows[8][5].style) is None
+    assert cells.rows[8][5].style == cells.rows[9][5].style
+
+
+def test_a_renamed_sheet_loses_our_colours_all_the_same(checked_path: Path) -> None:
+    book = load_workbook(checked_path)
+    book["Utilities"].title = "Rev B"
+    book.defined_names["_thermowell_index_columns_1"].attr_text = "'Rev B'!$H:$V"
+    book.save(checked_path)
+    with Package.open(checked_path) as saved:
+        stripped = Package.from_bytes(strip_own(saved), checked_path)
+    assert stripped.fill(stripped.read("Rev B").rows[8][4].style) is None
 
 
 @pytest.mark.parametrize(

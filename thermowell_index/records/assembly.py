@@ -8,10 +8,20 @@ import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import Basis
-from thermowell_index.records.words import arrangement_of, folded, mounting_of, says_no_extension
-from thermowell_index.table import CellState, Frame, IndexTable
+from thermowell_index.records.words import (
+    EXTENSION_ELSEWHERE,
+    HOLDING,
+    arrangement_of,
+    folded,
+    mounting_of,
+    says,
+    says_no_extension,
+)
+from thermowell_index.table import CellState, Frame, IndexTable, word
 from thermowell_index.units import to_mm
 
+# Fields of words that may name a mounting or an extension where the index has no column for them.
+TYPES = ("sensor_type", "instrument_type", "head_type")
 EXTENSION_LENGTHS = ("installed_length", "nipple_length", "extension_length")
 INSERTS = ("spring-loaded insert", "flanged insert")
 FITTINGS = ("spring-loaded fitting", "fixed fitting")
@@ -52,6 +62,22 @@ def add_mounting(table: IndexTable, basis: Basis) -> None:
     own = frame["named_profile"].map(lambda name: basis.profiles[name].mounting if name else "")
     frame["mounting"] = own.where(own != "", frame["mounting"])
     frame["mounting_from"] = np.select([~blank, ~has_column], ["index", "basis, no column"], "basis, blank cell")
+    _take_mounting_elsewhere(frame)
+
+
+def _take_mounting_elsewhere(frame: Frame) -> None:
+    """Before the design basis speaks for a row, look at its other words: its type may name the mounting, its remarks doubt it."""
+    for row_id in frame.index[frame["mounting_from"] != "index"]:
+        named = {mounting_of(word(frame, row_id, name)) for name in TYPES} - {""}
+        doubts = any(says(HOLDING, word(frame, row_id, name)) for name in TYPES)
+        remark = mounting_of(word(frame, row_id, "remarks"))
+        assumed = word(frame, row_id, "mounting")
+        if len(named) == 1:
+            frame.at[row_id, "mounting"] = named.pop()
+            frame.at[row_id, "mounting_from"] = "other words"
+        elif named or doubts or (remark and remark != assumed):
+            frame.at[row_id, "mounting"] = ""
+            frame.at[row_id, "mounting_from"] = "other words"
 
 
 def _named_profile(text: str, basis: Basis) -> str:
@@ -87,8 +113,17 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
         ["index", "nipple length", "basis, no column", "blank cell"],
         "unknown",
     )
+    _doubt_by_other_words(frame)
     _tell_union(frame)
     _read_words(frame)
+
+
+def _doubt_by_other_words(frame: Frame) -> None:
+    """A row that names no extension in its own cell, and one in its type or remarks, has an unknown one."""
+    for row_id in frame.index[frame["arrangement_from"].isin(["basis, no column", "blank cell"])]:
+        if any(says(EXTENSION_ELSEWHERE, word(frame, row_id, name)) for name in (*TYPES, "remarks")):
+            frame.at[row_id, "arrangement"] = ""
+            frame.at[row_id, "arrangement_from"] = "unknown"
 
 
 def _tell_union(frame: Frame) -> None:

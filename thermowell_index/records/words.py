@@ -9,14 +9,15 @@ import unicodedata
 from collections.abc import Sequence
 from functools import lru_cache
 
+from thermowell_index.records.strictness import names_several, offers_a_choice, says_more
 from thermowell_index.units import is_placeholder
 
 UNKNOWN = ""
 MOST = 0.8
 SPRING = r"SPRING|SPRUNG|S ?/ ?L\b|\bSL\b|\bS\.L\.|SPRG|\bSPR\b|GEFEDERT|FEDER|RESSORT|MUELLE|RESORTE|MOLLA|\bMOLA|VEREND|GEVEERD|VEERBELAST"
 INSERT = r"INSERT|EINSATZ|ELEMENT DE MESURE|MEETINZET|INSERTO|INSERTION ELEMENT"
-FITTING = r"FITTING|\bFTG|\bHEX|BUSHING|\bNPT|THREADED|THREAD\b|GLAND|VERSCHRAUB|EINSCHRAUB|RACCORD|RACOR|CONNECTOR|RACCORDO|CONEXAO|UNIAO|KOPPELING|CONNECTION|\bNIPPLE|SCREWED|NIPPEL|ADAPT"
-FIXED = r"FIXED|RIGID|NON[- ]?SPRING|NO SPRING|NOT SPRING|UNSPRUNG|WITHOUT SPRING|STARR|\bFEST|UNGEFEDERT|SANS RESSORT|\bFIXE\b|\bFIJ[OA]|SIN MUELLE|\bFISS[OA]|\bFIX[OA]\b|\bVAST"
+FITTING = r"FITTING|\bFTG|\bHEX|BUSHING|\bNPT|THREADED|THREAD\b|GLAND|VERSCHRAUB|EINSCHRAUB|RACCORD|RACOR|CONNECTOR|CONECTOR|RACCORDO|CONEXAO|UNIAO|KOPPELING|CONNECTION|\bNIPPLE|SCREWED|NIPPEL|ADAPT"
+FIXED = r"FIXED|RIGID|NON[- ]?SPRING|W/O SPRING|W/OUT SPRING|SENZA MOLLA|ZONDER VEER|OHNE FEDER|SEM MOLA|NO SPRING|NOT SPRING|UNSPRUNG|WITHOUT SPRING|STARR|\bFEST|UNGEFEDERT|SANS RESSORT|\bFIXE\b|\bFIJ[OA]|SIN MUELLE|\bFISS[OA]|\bFIX[OA]\b|\bVAST"
 
 # Meaning by pattern; None means known and not one of the mountings that can be sized.
 _MOUNTINGS: Sequence[tuple[str, str]] = (
@@ -29,14 +30,17 @@ _MOUNTINGS: Sequence[tuple[str, str]] = (
     (r"\bSLI\b", "spring-loaded insert"),
 )  # fmt: skip
 
+# Words of a mounting that name none for certain: in another cell they make the usual one doubtful.
+HOLDING = rf"{FIXED}|\b(?:{INSERT})\b|COMPRESSION FITTING|ADJUSTABLE"
+
 NIPPLE = r"NIPPLE|\bNIP\b|NIPPEL|MAMELON|\bNIPLE|NIPPLO|\bNPL\b"
 UNION = r"UNION|BOCCHETTONE|\bUNIE\b|\bUN\b|UNIONE|UNIAO|VERSCHRAUBUNG|KOPPELSTUK"
 COUPLING = r"COUPLING|\bCPLG|MUFFE|MANCHON|MANGUITO|MANICOTTO|\bLUVA|\bMOF\b|\bCOUPL"
 _NO_EXTENSION = re.compile(
-    r"-+|\u2013|\u2014|N ?/ ?A|N\.A\.|NA|NIL|NO|NONE|NOT APPLICABLE|NOT REQ(?:UIRE)?D|W/O|WITHOUT(?: EXT(?:ENSION)?)?|NO EXT(?:ENSION|\.)?|DIRECT(?: MOUNT(?:ED)?)?|0|KEINE?|OHNE|NEIN|SANS|AUCUNE?|NON|SIN|NINGUN[OA]?|NESSUN[OA]?|SENZA|GEEN|ZONDER|SEM|NENHUMA?|NEANT|ENTFALLT|ENTFAELLT|(?:NO|WITHOUT|SANS|SIN|SENZA|OHNE|GEEN|ZONDER|SEM|KEINE?|AUCUNE?|NESSUNA?|PAS DE|PAS D) ?(?:EXT\w*|EST\w*|RALLONGE|VERL\w*|HALSROHR|NIP\w*|MAMELON|NECK|HALS)",
+    r"-+|\u2013|\u2014|N ?/ ?A|N\.? ?A\.?|NIL|NO|NONE(?: REQ'?D| REQUIRED| FITTED)?|NOT APPLICABLE|NOT REQ(?:UIRE)?D|W/O|WITHOUT(?: EXT(?:ENSION)?)?|NO EXT(?:ENSION|\.)?|DIRECT(?: MOUNT(?:ED)?)?|0|KEINE?|OHNE|NEIN|SANS|AUCUNE?|NON|SIN|NINGUN[OA]?|NESSUN[OA]?|SENZA|GEEN|ZONDER|SEM|NENHUMA?|NEANT|ENTFALLT|ENTFAELLT|(?:NO|WITHOUT|SANS|SIN|SENZA|OHNE|GEEN|ZONDER|SEM|KEINE?|AUCUNE?|NESSUNA?|PAS DE|PAS D) ?(?:EXT\w*|EST\w*|RALLONGE|VERL\w*|HALSROHR|NIP\w*|MAMELON|NECK|HALS)",
 )  # fmt: skip
 _ARRANGEMENTS: Sequence[tuple[str, str]] = (
-    (r"ABOVE", "none"),
+    (rf"^(?!.*(?:UNION|COUPL)).*(?:{NIPPLE}).*\bABOVE\b", "none"),
     (rf"(?:{NIPPLE}|\bN).{{0,12}}?(?:{UNION}|\bU\b).{{0,12}}?(?:{NIPPLE}|\bN\b)|\bN-?U-?N\b|\bN/U/N\b|(?:{UNION}).*(?:2|TWO) (?:\w+ )?(?:{NIPPLE})|(?:\b2|TWO) (?:NO\.? |X |OFF |PCS )?(?:[\d/ .,-]+(?:\"|''|IN\b\.?|MM|INCH)? ?(?:LONG |LG\.? )?)?(?:{NIPPLE})S?.*(?:{UNION})", "nipple-union-nipple"),
     (rf"(?:{NIPPLE}).*(?:{COUPLING})|(?:{COUPLING}).*(?:{NIPPLE})|\bN ?[/+&-] ?C\b", "nipple and coupling"),
     (rf"(?:{NIPPLE}).*(?:{UNION})|(?:{UNION}).*(?:{NIPPLE})|\bN ?[/+&-] ?U\b|\bNU\b", "nipple and union"),
@@ -46,6 +50,12 @@ _ARRANGEMENTS: Sequence[tuple[str, str]] = (
     (rf"{NIPPLE}", "nipple"),
 )  # fmt: skip
 
+EXTENSION_PARTS = (
+    rf"(?:{NIPPLE})S?|(?:{UNION})S?|(?:{COUPLING})S?|\bNECK|HALSROHR|\bHALS\b|TUBE DE COL|\bCOL\b|CUELLO|TUBO COLLO|COLLO|HALSBUIS"
+    r"|PESCOCO|\bN-?U-?N\b|\bNUN\b|\bNU\b"
+)
+# Extension parts spoken of in another cell: "on a 4 in nipple", "with union".
+EXTENSION_ELSEWHERE = rf"\b(?:{UNION})\b|\b(?:{COUPLING})\b|\bNECK TUBE|HALSROHR|(?:\b(?:ON|WITH|C/W|VIA|AND|PLUS)|W/|\+|&|\d)[^,;]{{0,24}}\b(?:{NIPPLE})"
 DELETED = r"DELETED?|\bDEL\b|\bDLTD?\b|VOID(?:ED)?|CANCEL+ED|CANCELLED|REMOVED|DEMOLISHED|DEMO(?:LITION)?\b|DISMANTLED|DECOMMISSIONED|ABANDONED|OBSOLETE|NOT USED|UNUSED|WITHDRAWN|SCRAPPED|RETIRED|GELOSCHT|GELOESCHT|ENTFALLT|ENTFAELLT|ENTFALLEN|GESTRICHEN|STILLGELEGT|DEMONTIERT|SUPPRIME|ANNULE|ABANDONNE|DEPOSE|ELIMINAD[OA]|BORRAD[OA]|ANULAD[OA]|RETIRAD[OA]|ANNULLAT[OA]|ELIMINAT[OA]|RIMOSS[OA]|CANCELAD[OA]|EXCLUID[OA]|REMOVID[OA]|VERVALLEN|VERWIJDERD|GESCHRAPT"
 NOT_THERE = r"SPARE|FUTURE|NOT IN SCOPE|OUT OF SCOPE|NIS\b|BY OTHERS|RESERVE\b|RESERVIERT|ZUKUNFTIG|ZUKUENFTIG|NICHT IM UMFANG|FUTUR[OAE]?\b|RESERVA|REPUESTO|RISERVA|TOEKOMSTIG|RESERVE"
 LIVE = r"LIVE|ACTIVE|EXIST|IN[- ]SERVICE|\bOK\b|ISSUED|\bIF[CIRDA]\b|\bAFC\b|NEW|INSTALLED|APPROVED|AS[- ]?BUILT|REVISED|CHANGED|MODIFIED|HOLD|OPERATIONAL|OPERATING|RUNNING|CURRENT|VALID|\bIN USE|COMMISSIONED|AKTIV|BESTAND|\bNEU\b|IN BETRIEB|GEANDERT|ACTIF|EN SERVICE|NOUVEAU|ACTIV[OA]|EN SERVICIO|NUEV[OA]|ATTIV[OA]|IN SERVIZIO|NUOV[OA]|ATIV[OA]|EM SERVICO|NOV[OA]|ACTIEF|IN BEDRIJF|NIEUW|REPLACE|TO BE|CHECKED|VERIFIED|COMPLETE|DONE|YES|^[A-Z0-9]$|^REV\b|ADDED|^L$|^A$"
@@ -73,8 +83,13 @@ def says(pattern: str, text: str) -> bool:
 
 @lru_cache(maxsize=65536)
 def mounting_of(text: str) -> str:
-    """Return the mounting that a text names, empty when it names none for certain."""
-    return _first(_MOUNTINGS, folded(text))
+    """Return the mounting that a text names, empty when it names none for certain or offers a choice."""
+    plain = folded(text)
+    if offers_a_choice(plain):
+        return UNKNOWN
+    parts = [part for part in re.split(r"(?<![SWCT]) ?/ ?(?!O\b|C\b|W\b|L\b)", plain) if part.strip()]
+    named = {_first(_MOUNTINGS, part) for part in parts} - {UNKNOWN}
+    return _first(_MOUNTINGS, plain) if len(named) <= 1 else UNKNOWN
 
 
 @lru_cache(maxsize=65536)
@@ -83,7 +98,13 @@ def arrangement_of(text: str) -> str:
     plain = folded(text)
     if _NO_EXTENSION.fullmatch(plain.strip(" .")):
         return "none"
-    return UNKNOWN if is_placeholder(text) else _first(_ARRANGEMENTS, plain)
+    if is_placeholder(text) or offers_a_choice(plain):
+        return UNKNOWN
+    found = _first(_ARRANGEMENTS, plain)
+    if found == "none":
+        return found
+    is_several = names_several(plain) and found != "nipple-union-nipple"
+    return UNKNOWN if is_several or says_more(plain, EXTENSION_PARTS) else found
 
 
 def speak_of_mountings(texts: Sequence[str]) -> bool:

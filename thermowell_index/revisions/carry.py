@@ -19,6 +19,7 @@ from thermowell_index.revisions.previous import (
     has_remarks,
 )
 from thermowell_index.revisions.proposals import Proposal
+from thermowell_index.revisions.run_register import joined
 from thermowell_index.revisions.wording import same_wording
 
 NEW, STILL_OPEN, CHANGED = "new", "open", "changed"
@@ -282,6 +283,7 @@ def with_remarks_of(base: PreviousRun, other: PreviousRun, *, other_is_newer: bo
     return replace(
         base,
         findings=findings,
+        other_runs=joined(base.other_runs, [line for line in other.runs if line not in base.runs]),
         register=list(_each_once((*base.register, *other.register))),
         hand_values=_hand_values(base, other, other_is_newer=other_is_newer),
         basis_sign_off=_basis_sign_off(base, other, other_is_newer=other_is_newer),
@@ -295,9 +297,11 @@ def _merged(mine: Finding, said: Finding, other: PreviousRun, *, other_is_newer:
         return replace(with_remarks(mine, said), inputs_fingerprint=said.inputs_fingerprint)
     if _remarks_of(mine) == _remarks_of(said):
         return mine
-    winner, loser, source = (said, mine, "before") if other_is_newer else (mine, said, other.name)
+    winner, loser, when = (
+        (said, mine, "before") if other_is_newer else (mine, said, f"in {other.name or 'another file'}")
+    )
     result = replace(with_remarks(mine, winner), inputs_fingerprint=winner.inputs_fingerprint)
-    return replace(result, former_decision=former_decision(loser, f"in {source or 'another file'}", "", winner))
+    return replace(result, former_decision=former_decision(loser, when, "", winner))
 
 
 def _remarks_of(finding: Finding) -> tuple[object, ...]:

@@ -56,9 +56,9 @@ def _why_folded(
     return f"it speaks of more rows: {_some(joined)}" if joined else ""
 
 
-def _some(words: Sequence[str]) -> str:
+def _some(words: Sequence[str], between: str = ", ") -> str:
     more = len(words) - MOST_NAMED
-    return ", ".join(words[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    return between.join(words[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _what_changed(
@@ -68,7 +68,7 @@ def _what_changed(
     old = match.pairs.get(place)
     changes = list(input_changes(previous.rows, rows, old, place)) if old is not None else []
     if changes:
-        return _some(changes)
+        return _some(changes, "; ")
     inputs_are_same = finding.inputs_fingerprint.partition("-")[0] == before.inputs_fingerprint.partition("-")[0]
     return "the length moved, though no cell of the row changed" if inputs_are_same else "an input of the row changed"
 

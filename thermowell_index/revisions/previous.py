@@ -73,7 +73,8 @@ class HandValue:
 class PreviousRun:
     """The findings of an earlier run with their remarks, and all else that it remembered.
 
-    A finding's `row_ids` are places in `rows`. `said` is what could not be recovered from the workbook, a line each.
+    A finding's `row_ids` are places in `rows`. `other_runs` are runs in the registers of other answers that this run's
+    answer will take the place of. `said` is what could not be recovered from the workbook, a line each.
     """
 
     findings: Mapping[str, Finding]
@@ -81,6 +82,7 @@ class PreviousRun:
     name: str = ""
     rows: Sequence[RowMemory] = ()
     runs: Sequence[RunLine] = ()
+    other_runs: Sequence[RunLine] = ()
     basis_entries: Mapping[str, str] = field(default_factory=dict)
     comparison: Comparison | None = None
     basis_sign_off: BasisSignOff | None = None
@@ -120,3 +122,9 @@ def decision_in_words(finding: Finding | BasisSignOff) -> str:
     if finding.reviewed_on:
         parts.append(f"on {finding.reviewed_on}")
     return " ".join(parts)
+
+
+def said_of_basis(sign_off: BasisSignOff) -> str:
+    """Return the sign-off of the design basis as a sentence's end."""
+    who = f" by {sign_off.reviewer}" if sign_off.reviewer else ""
+    return f"{sign_off.disposition}{who}".rstrip(".") + "."

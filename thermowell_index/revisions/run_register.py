@@ -3,7 +3,7 @@
 import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass
 
 from thermowell_index.findings import Finding, Severity, Verdict
 
@@ -81,11 +81,6 @@ def appended(earlier: Sequence[RunLine], line: RunLine) -> list[RunLine]:
     return [*earlier, line]
 
 
-def joined(*registers: Sequence[RunLine]) -> list[RunLine]:
-    """Return several registers as one, each run once, in the order in which they were met."""
-    names = [entry.name for entry in fields(RunLine)]
-    found: dict[tuple[object, ...], RunLine] = {}
-    for register in registers:
-        for line in register:
-            found.setdefault(tuple(getattr(line, name) for name in names), line)
-    return list(found.values())
+def joined(one: Sequence[RunLine], other: Sequence[RunLine]) -> list[RunLine]:
+    """Return two registers as one: the lines of the other that the one has not are added at its end."""
+    return [*one, *(line for line in other if line not in one)]

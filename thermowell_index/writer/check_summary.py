@@ -8,6 +8,7 @@ from openpyxl import Workbook
 
 from thermowell_index.findings import Severity, Verdict
 from thermowell_index.ooxml import column_letters
+from thermowell_index.revisions.previous import said_of_basis
 from thermowell_index.revisions.sample import in_words
 from thermowell_index.revisions.sign_off import STATES, as_lines, sign_off
 from thermowell_index.table import SheetRead, TableRead
@@ -76,8 +77,7 @@ def _signed_elsewhere(report: Report) -> Iterator[str]:
     """Yield what is signed on other sheets, and what could not be read back from the previous workbook."""
     history = report.history
     basis = history.basis_sign_off
-    who = f" by {basis.reviewer}" if basis.reviewer else ""
-    yield f"Design basis: {basis.disposition}{who}."
+    yield f"Design basis: {said_of_basis(basis)}"
     if history.sample.places:
         yield in_words(history.sample, history.rows)
     if history.register:

@@ -163,7 +163,8 @@ def _put_answers(table: TableRead, start: int, record: Record, report: Report, e
     for offset, column in enumerate(COLUMNS):
         if column.shown is None:
             cell = NewCell(
-                value=_words(column, record) or None, look=CellLook(like=like, wrap=False, horizontal="left", is_unstruck=True)
+                value=_words(column, record) or None,
+                look=CellLook(like=like, wrap=False, horizontal="left", is_unstruck=True),
             )
         else:
             cell = _length_cell(record[column.source], unit, like, in_fractions=in_fractions, shown=column.shown)

@@ -9,6 +9,7 @@ from typing import Final
 from openpyxl.cell.cell import Cell, MergedCell
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -123,7 +124,7 @@ class Page:
                 cell.alignment = NUMBERS if isinstance(value, int | float) else WRAPPED
             put(self.sheet.cell(row, column), value)
             if span > 1:
-                self.sheet.merge_cells(start_row=row, start_column=column, end_row=row, end_column=column + span - 1)
+                self._merge(row, column, column + span - 1)
             lines = max(lines, lines_of(value, sum(self.widths[column - 1 : column - 1 + span])))
             column += span
         self.sheet.row_dimensions[row].height = height_of(lines)
@@ -147,13 +148,17 @@ class Page:
         footer.right.text = "page &P of &N"  # type: ignore[union-attr]
         footer.left.size = footer.right.size = FOOTER_SIZE  # type: ignore[union-attr]
 
+    def _merge(self, row: int, first: int, last: int) -> None:
+        """Merge cells of one row; asking the sheet to would look through all earlier merges each time."""
+        self.sheet.merged_cells.ranges.add(CellRange(min_row=row, max_row=row, min_col=first, max_col=last))
+
     def _wide(self, text: str, font: Font, height: float | None = None) -> None:
         width = sum(self.widths)
         row = self.next_row
         cell = self.sheet.cell(row, 1)
         put(cell, text)
         cell.font, cell.alignment = font, WRAPPED_LEFT
-        self.sheet.merge_cells(start_row=row, start_column=1, end_row=row, end_column=len(self.widths))
+        self._merge(row, 1, len(self.widths))
         self.sheet.row_dimensions[row].height = height or height_of(lines_of(text, width))
         self.next_row += 1
 

@@ -14,8 +14,7 @@ WIDTHS = (18.0, 16.0, 16.0, 16.0, 20.0, 20.0, 22.0, 46.0)
 SPANS = {
     3: (2, 3, 3),
     4: (1, 2, 2, 3),
-    5: (1, 1, 1, 2, 3),
-    6: (1, 1, 1, 1, 2, 2),
+    5: (1, 1, 1, 1, 4),
     8: (1, 1, 1, 1, 1, 1, 1, 1),
 }
 LOUD_SPANS = (1, 1, 1, 2, 2, 1)
@@ -36,7 +35,10 @@ def build(book: Workbook, name: str, report: Report) -> None:
 
 
 def _write(page: Page, block: Block) -> None:
-    spans = LOUD_SPANS if block.is_loud else SPANS[len(block.headings)]
+    count = len(block.headings)
+    spans = (1,) * count
+    if block.headings[-1] not in NUMBERS:
+        spans = LOUD_SPANS if block.is_loud and count == len(LOUD_SPANS) else SPANS.get(count, spans)
     page.section(block.title)
     page.headings(block.headings, spans, NUMBERS)
     for line in block.lines:
