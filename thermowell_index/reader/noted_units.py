@@ -26,9 +26,7 @@ CLAUSE = re.compile(r"[;\n]|\.(?=\s|$)|,(?=\s)")
 SHORT_LINE = 2
 
 
-def noted_unit(
-    grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]
-) -> str | None:
+def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> str | None:
     """Return the unit noted for one table; `own` are its heading and the repetitions of it, each with its last row.
 
     What stands right above the table is asked first, then the sheet's title block, then the lines below it.

@@ -195,6 +195,8 @@ class _Builder:
             if name not in self._lengths:
                 column = table.columns.get(name)
                 found[name] = [_text(grid, row, column, name) for row in rows] if column else [""] * len(rows)
+        unread = [column for column, _ in table.unread]
+        found["other_words"] = [_words(grid, row, unread) for row in rows]
         return found
 
     def _length_columns(
@@ -271,6 +273,13 @@ class _Builder:
 
 def _is_there(wanted: MappedHeading, block: HeadingBlock) -> bool:
     return any(is_mapped(wanted, block, column) for column in block.texts)
+
+
+def _words(grid: Grid, row: int, columns: Sequence[int]) -> str:
+    """Return the words in a row's cells that were read as no field: they may say what a field's column would."""
+    cells = (grid.cell(row, column) for column in columns)
+    texts = (cell.value for cell in cells if cell is not None and isinstance(cell.value, str))
+    return " | ".join(text for text in texts if any(map(str.isalpha, text)))
 
 
 def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:

@@ -1,6 +1,7 @@
 """How each sensor is held and what stands between it and its well, as far as the index and the design basis say."""
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
@@ -66,18 +67,24 @@ def add_mounting(table: IndexTable, basis: Basis) -> None:
 
 
 def _take_mounting_elsewhere(frame: Frame) -> None:
-    """Before the design basis speaks for a row, look at its other words: its type may name the mounting, its remarks doubt it."""
-    for row_id in frame.index[frame["mounting_from"] != "index"]:
-        named = {mounting_of(word(frame, row_id, name)) for name in TYPES} - {""}
-        doubts = any(says(HOLDING, word(frame, row_id, name)) for name in TYPES)
-        remark = mounting_of(word(frame, row_id, "remarks"))
-        assumed = word(frame, row_id, "mounting")
-        if len(named) == 1:
-            frame.at[row_id, "mounting"] = named.pop()
+    """Before the design basis speaks for a row, let its other words: its type may name the mounting, others doubt it."""
+    silent = frame.index[frame["mounting_from"] != "index"]
+    for row_id, types, others in _other_words(frame, silent):
+        named = {mounting_of(text) for text in types} - {""}
+        doubts = any(says(HOLDING, text) for text in (*types, word(frame, row_id, "other_words")))
+        otherwise = {mounting_of(text) for text in others} - {"", word(frame, row_id, "mounting")}
+        if len(named) == 1 or doubts or otherwise:
+            frame.at[row_id, "mounting"] = named.pop() if len(named) == 1 else ""
             frame.at[row_id, "mounting_from"] = "other words"
-        elif named or doubts or (remark and remark != assumed):
-            frame.at[row_id, "mounting"] = ""
-            frame.at[row_id, "mounting_from"] = "other words"
+
+
+def _other_words(frame: Frame, rows: "pd.Index[int]") -> Iterator[tuple[int, list[str], list[str]]]:
+    """Yield the rows that say something beside their fields: the texts of their types, and those of everything else."""
+    for row_id in rows:
+        types = [text for name in TYPES if (text := word(frame, row_id, name))]
+        others = [word(frame, row_id, "remarks"), *word(frame, row_id, "other_words").split(" | ")]
+        if types or any(others):
+            yield row_id, types, [text for text in others if text]
 
 
 def _named_profile(text: str, basis: Basis) -> str:
@@ -119,9 +126,10 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
 
 
 def _doubt_by_other_words(frame: Frame) -> None:
-    """A row that names no extension in its own cell, and one in its type or remarks, has an unknown one."""
-    for row_id in frame.index[frame["arrangement_from"].isin(["basis, no column", "blank cell"])]:
-        if any(says(EXTENSION_ELSEWHERE, word(frame, row_id, name)) for name in (*TYPES, "remarks")):
+    """Take the extension as unknown where a row names none in its own cell, and one in its type or elsewhere."""
+    silent = frame.index[frame["arrangement_from"].isin(["basis, no column", "blank cell"])]
+    for row_id, types, others in _other_words(frame, silent):
+        if any(says(EXTENSION_ELSEWHERE, text) for text in (*types, *others)):
             frame.at[row_id, "arrangement"] = ""
             frame.at[row_id, "arrangement_from"] = "unknown"
 

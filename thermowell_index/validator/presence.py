@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from thermowell_index.basis import ARRANGEMENTS, MOUNTINGS, PRACTICE, Basis
+from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
 from thermowell_index.registry import Folds, Scope, Withholds, rule
@@ -141,6 +141,23 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     An extension adds between one and twelve inches. A blank is none only on a sheet that never says none in words.
     """
     return (frame["arrangement"] == "") & frame["given_installed_mm"].isna()
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="extension_arrangement",
+    expected="an arrangement where there is a length, or no length where there is none",
+    action="find out whether anything stands between the well and the sensor, and correct the cell that is wrong",
+    source=GEOMETRY,
+    condition="none in words, beside an extension, nipple or installed length of more than zero",
+    withholds=Withholds.ALWAYS,
+)
+def no_extension_but_a_length(frame: Frame, basis: Basis) -> Hits:
+    """The row says that there is no extension, and gives the length of one."""
+    has_length = pd.Series(data=False, index=frame.index)
+    for name in NO_LENGTH:
+        has_length |= frame[f"{name}_mm"] > 0
+    return (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index") & has_length
 
 
 @rule(

@@ -46,14 +46,18 @@ def _write_sign_off(page: Page, report: Report) -> None:
             report.run.basis_fingerprint,
             sign_off.disposition,
             sign_off.reviewer,
-            sign_off.reviewed_on,
             sign_off.comment,
             sign_off.former_decision,
+            sign_off.reviewed_on,
         ),
         SIGN_OFF_SPANS,
     )
     add_drop_down(page.sheet, 2, row, row)
-    write_date(cast("Cell", page.sheet.cell(row, 4)), sign_off.reviewed_on, date_1904=report.date_1904)
+    write_date(
+        cast("Cell", page.sheet.cell(row, len(BASIS_SIGN_OFF_HEADINGS))),
+        sign_off.reviewed_on,
+        date_1904=report.date_1904,
+    )
     page.skip()
 
 

@@ -34,7 +34,7 @@ REGISTER_HEADINGS = (
     "May be now",
     "Carry over to",
 )
-BASIS_SIGN_OFF_HEADINGS = ("Fingerprint", *REMARK_HEADINGS)
+BASIS_SIGN_OFF_HEADINGS = ("Fingerprint", "Disposition", "Reviewer", "Comment", FORMER_DECISION, "Reviewed on")
 BASIS_SIGN_OFF_MUST_HAVE = ("fingerprint", "disposition", "reviewer")
 HAND_VALUE_HEADINGS = (
     "Sample",
