@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from thermowell_index.assumptions import Quantity
 from thermowell_index.basis import (
     BUILT_IN,
     FORM_4_BOTTOM_MM,
@@ -12,11 +13,9 @@ from thermowell_index.basis import (
     FORM_4_SEAT_MM,
     PROFILE_WORDS,
     Basis,
-    Quantity,
-    basis_from,
-    read_basis,
     sections,
 )
+from thermowell_index.basis_file import basis_from, read_basis
 from thermowell_index.errors import SettingsError
 from thermowell_index.registry import switches
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from thermowell_index.basis import basis_from
+from thermowell_index.basis_file import basis_from
 from thermowell_index.errors import SettingsError
 from thermowell_index.one_well import LENGTHS, size_probe
 from thermowell_index.report_text import CAUTIONS

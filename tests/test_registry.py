@@ -6,11 +6,13 @@ from typing import Any
 import pandas as pd
 import pytest
 
-from thermowell_index.basis import BUILT_IN, basis_from
+from thermowell_index.basis import BUILT_IN
+from thermowell_index.basis_file import basis_from
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding, Severity
-from thermowell_index.registry import RULES, changed_checks, numbered, rule, shown, switches, where
+from thermowell_index.registry import RULES, changed_checks, numbered, rule, switches
 from thermowell_index.table import IndexTable, TableRead
+from thermowell_index.wording import shown, where
 
 Check = Callable[..., Any]
 ROW = {

@@ -5,7 +5,8 @@ from typing import Any
 
 import pytest
 
-from thermowell_index.basis import BUILT_IN, basis_from
+from thermowell_index.basis import BUILT_IN
+from thermowell_index.basis_file import basis_from
 from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
 

@@ -10,7 +10,8 @@ import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from thermowell_index.basis import BUILT_IN, read_basis
+from thermowell_index.basis import BUILT_IN
+from thermowell_index.basis_file import read_basis
 from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELDS
 from thermowell_index.errors import OutputError

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from thermowell_index import SizedProbe, size_probe
-from thermowell_index.basis import basis_from
+from thermowell_index.basis_file import basis_from
 from thermowell_index.registry import switches
 
 INCH = 25.4

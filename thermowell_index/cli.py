@@ -253,7 +253,8 @@ class _ProgressBar:
 
 def run_size(given: argparse.Namespace) -> int:
     """Size one sensor; status 1 when its length is withheld."""
-    from thermowell_index.basis import BUILT_IN, read_basis  # noqa: PLC0415 - see run_check
+    from thermowell_index.basis import BUILT_IN  # noqa: PLC0415 - see run_check
+    from thermowell_index.basis_file import read_basis  # noqa: PLC0415 - see run_check
     from thermowell_index.one_well import size_probe  # noqa: PLC0415 - see run_check
     from thermowell_index.registry import switches  # noqa: PLC0415 - see run_check
 

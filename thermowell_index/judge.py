@@ -11,13 +11,14 @@ from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding, Severity, Verdict
 from thermowell_index.records.build import build_records
 from thermowell_index.records.relations import add_relations
-from thermowell_index.registry import RULES, Rule, numbered, row_length, run
+from thermowell_index.registry import RULES, Rule, numbered, run
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.working import working_text
 from thermowell_index.table import Frame, IndexTable, number, whole, word
 from thermowell_index.units import format_length
 from thermowell_index.validator import AFTER_SIZING, BEFORE_SIZING, FAMILIES
 from thermowell_index.validator.schema import confirm_schema
+from thermowell_index.wording import row_length
 
 RESULT_LENGTHS = (
     "probe_length_computed_mm",

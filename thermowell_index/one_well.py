@@ -13,10 +13,11 @@ from thermowell_index.drawing import Assembly, drawing
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
-from thermowell_index.registry import RULES, row_length
+from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS
 from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
 from thermowell_index.units import DimensionState, parse_dimension, to_mm
+from thermowell_index.wording import row_length
 
 STATES = {
     DimensionState.VALUE: CellState.VALUE,

@@ -12,16 +12,16 @@ import pandas as pd
 
 from thermowell_index import __version__
 from thermowell_index.answers import Substitutes, SurveyEntry
-from thermowell_index.basis import BUILT_IN, Basis, read_basis
+from thermowell_index.basis import BUILT_IN, Basis
+from thermowell_index.basis_file import read_basis
 from thermowell_index.column_map import read_column_map
 from thermowell_index.dictionary import FIELD, FIELDS
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding, Severity
-from thermowell_index.heading_map import HeadingMap
 from thermowell_index.judge import judge
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.columns import Dictionary
-from thermowell_index.reader.formats import open_index
+from thermowell_index.reader.formats import OpenedIndex, open_index
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.show_columns import column_map_text, show_columns
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
@@ -126,8 +126,7 @@ def check_workbook(
     chosen = settings or Settings()
     day = run_date(chosen.date)
     source = Path(path)
-    basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
-    column_map = read_column_map(chosen.columns) if chosen.columns else {}
+    basis, settings_read = _user_settings(chosen)
     progress("open")
     index = open_index(source)
     with index.package as opened:
@@ -135,17 +134,16 @@ def check_workbook(
         target = target_for(source, chosen.out, is_own=is_own) if write else None
         package = Package.from_bytes(strip_own(opened), source) if is_own else opened
         progress("read")
-        table = read_workbook(package, _read_settings(basis, column_map, chosen.sheets))
+        table = read_workbook(package, settings_read)
         at_target = target.previous if target else None
         before = earlier_runs(opened, chosen.previous, at_target, is_own=is_own)
-        own = [opened.path] if is_own else []
-        entries = _enter_survey(table, basis, chosen, own, chosen.previous or at_target, day)
+        readings = [*([opened.path] if is_own else []), *filter(None, [chosen.previous or at_target])]
+        entries = _enter_survey(table, basis, chosen, readings, day)
         cells = own_cells(table.frame, FIELDS)
         enter_ordered_lengths(table.frame, before.run)
         progress("check")
         findings = judge(table, basis)
-        info = _run_info(opened, table, basis, chosen, previous_name=before.name, day=day)
-        info = replace(info, input_sha256=index.sha256)
+        info = _run_info(index, table, basis, chosen, previous_name=before.name, day=day)
         revised = revise(findings, before, table=table, cells=cells, info=info, basis=basis)
         report = _report(table, revised.findings, basis, revised.info)
         report = replace(
@@ -160,9 +158,12 @@ def check_workbook(
             write_checked(report, package, target.path)
     if chosen.json is not None:
         write_json(report, chosen.json)
-    written = target.path if target is not None else None
     return CheckResult(
-        table=table.frame, findings=report.findings, report=report, written=written, carried_from=before.name
+        table=table.frame,
+        findings=report.findings,
+        report=report,
+        written=target.path if target is not None else None,
+        carried_from=before.name,
     )
 
 
@@ -173,12 +174,12 @@ def _substitutes(table: IndexTable, basis: Basis, stock: Path | None) -> Substit
 
 
 def _enter_survey(
-    table: IndexTable, basis: Basis, chosen: Settings, own: Sequence[Path], earlier: Path | None, day: str
+    table: IndexTable, basis: Basis, chosen: Settings, answers: Sequence[Path], day: str
 ) -> list[SurveyEntry]:
     """Enter the readings of a filled-in Field survey, and those that an earlier answer took; return all lines."""
     given = read_survey_file(chosen.survey) if chosen.survey else []
     kept: list[Answer] = []
-    for path in (*own, *([earlier] if earlier else [])):
+    for path in answers:
         with Package.open(path) as package:
             form = own_sheets(package).get(FIELD_SURVEY_SHEET)
             kept += read_survey(package, [form]) if form else []
@@ -188,11 +189,11 @@ def _enter_survey(
 
 
 def _run_info(
-    opened: Package, table: IndexTable, basis: Basis, chosen: Settings, *, previous_name: str, day: str
+    index: OpenedIndex, table: IndexTable, basis: Basis, chosen: Settings, *, previous_name: str, day: str
 ) -> RunInfo:
     return RunInfo(
-        input_name=opened.path.name,
-        input_sha256=opened.sha256,
+        input_name=index.package.path.name,
+        input_sha256=index.sha256,
         revision=chosen.revision or _revision(table),
         program_version=__version__,
         date=day,
@@ -214,25 +215,28 @@ def columns_as_read(path: Path | str, settings: Settings | None = None) -> tuple
     """
     chosen = settings or Settings()
     source = Path(path)
-    basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
-    column_map = read_column_map(chosen.columns) if chosen.columns else {}
+    _, settings_read = _user_settings(chosen)
     with open_index(source).package as opened:
         package = Package.from_bytes(strip_own(opened), source) if is_own_output(opened) else opened
-        table = read_workbook(package, _read_settings(basis, column_map, chosen.sheets))
+        table = read_workbook(package, settings_read)
         return show_columns(table, package), column_map_text(table)
 
 
-def _read_settings(basis: Basis, column_map: HeadingMap, sheets: Collection[str]) -> ReadSettings:
+def _user_settings(chosen: Settings) -> tuple[Basis, ReadSettings]:
+    """Return the design basis of a run, and what its reader is told."""
+    basis = read_basis(chosen.basis, switches()) if chosen.basis else BUILT_IN
+    column_map = read_column_map(chosen.columns) if chosen.columns else {}
     fits = {entry.name: entry.fits for entry in FIELDS if entry.fits is not None}
     least, most = basis.length_mm("limit.bore_depth_least"), basis.length_mm("limit.bore_depth_most")
     fits |= {"bore_depth": (least, most), "measured_bore_depth": (least, most)}
-    return ReadSettings(
+    settings = ReadSettings(
         dictionary=Dictionary(fields=FIELD, fits_mm=fits, known_words=KNOWN_WORDS),
         headings=HeadingDictionary(FIELDS),
-        only_sheets=tuple(sheets),
+        only_sheets=tuple(chosen.sheets),
         column_map=column_map,
         default_unit=basis.choice("index.unit") or None,
     )
+    return basis, settings
 
 
 def _content_fingerprint(table: IndexTable) -> str:

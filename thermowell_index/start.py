@@ -21,15 +21,8 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.properties import Outline, PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-from thermowell_index.basis import (
-    ARRANGEMENTS,
-    BUILT_IN,
-    MOUNTINGS,
-    PROFILE_KEYS,
-    Assumption,
-    SensorProfile,
-    sections,
-)
+from thermowell_index.basis import ARRANGEMENTS, BUILT_IN, MOUNTINGS, Assumption, SensorProfile, sections
+from thermowell_index.basis_file import PROFILE_KEYS
 from thermowell_index.column_map import EVERY_SHEET
 from thermowell_index.dictionary import FIELD, FIELDS
 from thermowell_index.errors import OutputError

@@ -7,7 +7,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from thermowell_index.basis import Basis, basis_from
+from thermowell_index.basis import Basis
+from thermowell_index.basis_file import basis_from
 from thermowell_index.dictionary import FIELDS
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
@@ -111,6 +112,7 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
             "table_id": sheets.index(row["sheet"]),
             "is_hidden": False,
             "is_struck": bool(row.get("is_struck")),
+            "other_words": "",
             "unit": unit,
             "in_fractions": bool(row.get("in_fractions")),
         }

@@ -53,6 +53,14 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound where it is stated", {}, []),
         ("is sound with an installed length given", {"extension_arrangement": "TBD", "installed_length": "3"}, []),
     ],
+    "no_extension_but_a_length": [
+        ("fires on none beside a nipple", {"nipple_length": "4"}, ["error TE-101 extension_arrangement"]),
+        ("fires on none beside an installed length", {"installed_length": "3"}, ["error TE-101 extension_arrangement"]),
+        ("is sound with a length of zero", {"extension_length": "0"}, []),
+        ("is sound without a length", {}, []),
+        ("is sound where an extension is named", {"sensor_mounting": "spring-loaded insert", "extension_arrangement": "nipple", "nipple_length": "4", "probe_length": ""}, []),
+        ("leaves a blank to its own check", [{"extension_arrangement": "", "nipple_length": "4"}, {"extension_arrangement": "nipple and union", "nipple_length": "4"}], []),
+    ],
     "blank_extension_is_none": [
         ("is noted where no row says none in words", [{"extension_arrangement": ""}, {"extension_arrangement": "nipple and union", "nipple_length": "4"}], ["note TE-101 extension_arrangement"]),
         ("is silent where it is stated", {}, []),

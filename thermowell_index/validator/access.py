@@ -9,9 +9,10 @@ from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FITTINGS, WITH_UNION
 from thermowell_index.records.words import folded
-from thermowell_index.registry import Folds, row_lengths, rule
+from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged
+from thermowell_index.wording import row_lengths
 
 WORDED_INTERVALS = {
     r"WEEK|WOECHENT|WOCHENT|HEBDO|SEMANAL": 0.25,

@@ -9,10 +9,11 @@ from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MALE_TOPS
 from thermowell_index.records.threads_read import JointThread
-from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import mates
 from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.wording import row_lengths
 
 ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
 

@@ -10,10 +10,11 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import folded
-from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, CellState, Frame, Hits
 from thermowell_index.validator.reading import plausible_mm
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, is_threaded, own_bore
+from thermowell_index.wording import row_lengths
 
 MM_IN_AN_INCH = 25.4
 FAMILY = ("well_connection", "connection_size", "shank_form", "well_material")

@@ -4,8 +4,9 @@ import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, row_lengths, rule
+from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.wording import row_lengths
 
 STACK = "geometry and the tolerances of the design basis"
 CHECK_LENGTH = "check the length of the sensor in hand and the bore depth; order the computed length"

@@ -9,12 +9,13 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import says
-from thermowell_index.registry import Folds, row_lengths, rule
+from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import parse_thread
 from thermowell_index.validator.family import family_key, median_of_the_others
 from thermowell_index.validator.nominal_sizes import nominal_pipe_size, pipe_size
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, own_bore
+from thermowell_index.wording import row_lengths
 
 NOT_BAR_STOCK = r"FABRICAT|TUBE|TUBULAR|\bPIPE\b|WELDED (?:UP|TIP)|CERAMIC|KERAMI|ROHRFORM|GESCHWEISST"
 TAPERED = r"TAPER|KONISCH|CONIQUE|CONIC|KEGEL"

@@ -13,10 +13,11 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FITTINGS
-from thermowell_index.registry import row_lengths, rule
+from thermowell_index.registry import rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.units import parse_dimension, to_mm
 from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.wording import row_lengths
 
 MM_IN_AN_INCH = 25.4
 LAST_TWO_DIGITS = re.compile(r"(\d)([.,]?)(\d)(?=\D*$)")

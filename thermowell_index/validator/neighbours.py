@@ -10,10 +10,11 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.dictionary import FIELD
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import folded
-from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.family import head_length, head_limits
 from thermowell_index.validator.well import EPSILON_MM, own_bore, sum_limit
+from thermowell_index.wording import row_lengths
 
 Flags = NDArray[np.bool_]
 

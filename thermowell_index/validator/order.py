@@ -4,9 +4,10 @@ import pandas as pd
 
 from thermowell_index.basis import FORM_4_INSERT_MM, GEOMETRY, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.registry import Folds, row_lengths, rule
+from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.wording import row_lengths
 
 
 def _range(frame: Frame, basis: Basis) -> "pd.Series[str]":

@@ -10,11 +10,12 @@ from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.growth import EXPANSION
 from thermowell_index.records.words import folded, says
-from thermowell_index.registry import Folds, row_lengths, rule
+from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.conduction import fin_parameter, two_fin_error_share
 from thermowell_index.validator.nominal_sizes import nominal_pipe_size, pipe_size
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM
+from thermowell_index.wording import row_lengths
 
 NOT_A_STRAIGHT_RUN = r"ELBOW|\bTEE\b|\bBEND\b|VESSEL|DRUM|TANK|COLUMN|TOWER|REACTOR|HEADER|EXCHANGER|BOILER|FURNACE|DUCT|STACK|SEPARATOR|KESSEL|BEHALTER|BEHAELTER|KOLONNE|KRUMMER|BOGEN"
 PLACES = ("service", "line_number", "remarks", "well_connection")

@@ -6,9 +6,10 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
-from thermowell_index.registry import Folds, Withholds, row_lengths, rule
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits, word
 from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.wording import row_lengths
 
 SURVEY = "state the length in the cell, with its unit; measure it at the well where no document has it"
 

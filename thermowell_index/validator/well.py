@@ -6,8 +6,9 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import says
-from thermowell_index.registry import Withholds, row_lengths, rule
+from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.wording import row_lengths
 
 # Lengths in millimetres made of fractions of an inch differ in the last binary digits [mm].
 EPSILON_MM = 1e-6
