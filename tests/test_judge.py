@@ -293,8 +293,12 @@ WELLS = st.fixed_dictionaries(
 def rows_of(wells: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """One row a well, each with an extension that its sensor can stand on."""
     tops = {"spring-loaded insert": "nipple", "spring-loaded fitting": "nipple and union", "fixed fitting": "none"}
+    bare = {"nipple_length (in)": None}
     return [
-        OTHER | {"tag": f"TE-{number}", "extension_arrangement": tops[well["sensor_mounting"]]} | well
+        OTHER
+        | {"tag": f"TE-{number}", "extension_arrangement": tops[well["sensor_mounting"]]}
+        | well
+        | (bare if tops[well["sensor_mounting"]] == "none" else {})
         for number, well in enumerate(wells, start=100)
     ]
 

@@ -242,8 +242,8 @@ def test_the_plane_of_the_probe_length_is_said(sizing_inputs: Inputs, changes: d
 
 
 def test_a_profile_may_name_its_own_plane(sizing_inputs: Inputs) -> None:
-    sentences = working(sizing_inputs(), {"probe_length_plane": "underside of the hexagon"})
-    assert sentences[2] == "probe lengths are from underside of the hexagon to tip, spring relaxed"
+    sentences = working(sizing_inputs(), {"probe_length_plane": "from underside of the hexagon to tip"})
+    assert sentences[2] == "probe lengths are from underside of the hexagon to tip"
 
 
 def test_a_seat_that_is_no_engagement_is_called_seat_offset(sizing_inputs: Inputs) -> None:

@@ -158,6 +158,7 @@ ON_A_ROW: dict[str, Row] = {
     "bore_depth_unknown": NO_DEPTH,
     "mounting_not_stated": {"sensor_mounting": "spring loaded"},
     "extension_not_stated": {"extension_arrangement": "TBD"},
+    "no_extension_but_a_length": {"extension_arrangement": "none", "nipple_length": "4"},
     "extension_without_length": {"extension_arrangement": "nipple and union", "probe_length": ""},
     "union_basis_not_stated": {"extension_arrangement": "nipple and union", "extension_length": "4", "probe_length": ""},
     "seat_height_not_known": PLATE,

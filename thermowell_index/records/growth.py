@@ -16,9 +16,9 @@ from thermowell_index.table import IndexTable
 ROOM_DEG_C = 20.0
 # material, pattern, coefficient [1e-6 per K], from memory
 EXPANSION: tuple[tuple[str, str, float], ...] = (
-    ("austenitic steel 316", r"\b316|1\.44(?:01|04|35)|S316", 16.5),
-    ("austenitic steel 304, 321, 347", r"\b(?:304|321|347)|1\.4(?:301|306|541|550)|S30[34]|S321|S347", 17.5),
-    ("austenitic steel 310", r"\b310|1\.4(?:841|845)|S310", 16.5),
+    ("austenitic steel 316", r"(?<!\d)316|1\.44(?:01|04|35)|S316", 16.5),
+    ("austenitic steel 304, 321, 347", r"(?<!\d)(?:304|321|347)(?!\d)|1\.4(?:301|306|541|550)|S30[34]|S321|S347", 17.5),
+    ("austenitic steel 310", r"(?<!\d)310(?!\d)|1\.4(?:841|845)|S310", 16.5),
     ("ferritic or martensitic steel", r"\b(?:410|430|446)\b|1\.4(?:006|016|762)", 11.0),
     ("duplex steel", r"DUPLEX|1\.4(?:462|410)|S3(?:1803|2205|2750)|\bF5[135]\b|\b2205\b|\b2507\b", 13.5),
     ("nickel alloy 600", r"ALLOY ?600|N06600|2\.4816", 14.0),

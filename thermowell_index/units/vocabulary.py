@@ -29,7 +29,7 @@ PLACEHOLDERS = _phrases(
     "volgt, niet bekend, niet beschikbaar, niet van toepassing",
 )
 CONFIRMING = _phrases(
-    english="*, as built, asbuilt, as found, as measured, measured, meas, meas., meas'd, verified, confirmed, checked, "
+    english="*, as built, asbuilt, as found, as measured, measured, meas, meas'd, verified, confirmed, checked, "
     "actual, "
     "field verified, field measured, field checked, field confirmed, site verified, site measured, site checked, "
     "measured on site, measured in field, measured in the field, verified on site, verified in field, "
