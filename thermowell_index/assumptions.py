@@ -131,6 +131,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("limit", "measured_differs", "1/4 in", PRACTICE, "by which measured and drawing bore depth may differ before it is worth a word"),
     _length("limit", "nipple_faces", "1/16 in", PRACTICE, "least bare length of a nipple between its threads"),
     _length("limit", "installed_is_bought", "1/16 in", PRACTICE, "an installed length this near the bought nipple was copied from it"),
+    _length("limit", "installed_differs", "1/2 in", PRACTICE, "by which an installed length may differ from what its parts give"),
     _length("limit", "nipple_close", "1/4 in", PRACTICE, "bare length below which a nipple's faces almost touch"),
     _length("limit", "sheath_clearance", "0.005 in", PRACTICE, "least diametral clearance of sheath in bore"),
     _length("limit", "clearance_inch", "0.06 in", PRACTICE, "diametral clearance above which a sheath rattles in its bore"),

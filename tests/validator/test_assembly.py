@@ -62,6 +62,16 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound on a male top", {**INSERT, "instrument_thread": "1/2 NPT male"}, []),
         ("is sound on a nipple", {**NIPPLE, "instrument_thread": "1/2 NPT female"}, []),
     ],
+    "installed_differs_from_parts": [
+        ("fires on an installed length far from its nipple's", {**NIPPLE, "installed_length": "5"}, ["warning TE-101 installed_length"]),
+        ("fires on a nipple and union alike", {**UNION, "installed_length": "9"}, ["warning TE-101 installed_length"]),
+        ("is silent on the limit of 1/2 in", {**NIPPLE, "installed_length": "3.5"}, []),
+        ("fires beyond it", {**NIPPLE, "installed_length": "3.6"}, ["warning TE-101 installed_length"]),
+        ("leaves the bought length to its own check", {**NIPPLE, "installed_length": "4"}, []),
+        ("is silent without a nipple's length", {**NIPPLE, "nipple_length": "", "installed_length": "5"}, []),
+        ("is silent without an installed length", NIPPLE, []),
+        ("is sound", {**NIPPLE, "installed_length": "3"}, []),
+    ],
     "engagement_not_taken_off": [
         ("fires on a bought length given as installed", {**NIPPLE, "installed_length": "4"}, ["warning TE-101 installed_length"]),
         ("fires on a nipple and union alike", {**UNION, "installed_length": "4"}, ["warning TE-101 installed_length"]),

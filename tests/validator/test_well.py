@@ -78,6 +78,17 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent without a bore depth", {**LAGGING, "bore_depth": ""}, []),
         ("is silent where the connection says nothing of the head", {**LAGGING, "overall_length": "", "bore_depth": "5.5", "well_connection": ""}, []),
     ],
+    "head_left_out": [
+        ("fires on a depth of the insertion length less the tip", {"overall_length": "", "bore_depth": "7.25"}, ["error TE-101 bore_depth"]),
+        ("fires on the limit of 1/8 in", {"overall_length": "", "bore_depth": "7.375"}, ["error TE-101 bore_depth"]),
+        ("is silent beyond it", {"overall_length": "", "bore_depth": "7.4"}, []),
+        ("leaves a stated overall length to the sum", {"bore_depth": "7.25"}, []),
+        ("is silent of a flanged well", {**FLANGED, "overall_length": "", "bore_depth": "12"}, []),
+        ("is silent of a connection without a known head", {"overall_length": "", "bore_depth": "7.25", "well_connection": "weld-in"}, []),
+        ("is silent on a blank insertion length", {"overall_length": "", "bore_depth": "7.25", "insertion_length": ""}, []),
+        ("is silent on a blank bore depth", {"bore_depth": ""}, []),
+        ("is sound", {"overall_length": ""}, []),
+    ],
     "bore_from_flange_face": [
         ("fires on a depth from the flange face", {**FLANGED, "bore_depth": "9.75"}, ["error TE-101 bore_depth"]),
         ("fires without an overall length too", {**FLANGED, "overall_length": "", "bore_depth": "9.75"}, ["error TE-101 bore_depth"]),

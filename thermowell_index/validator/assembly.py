@@ -194,6 +194,28 @@ def _made_up(frame: Frame) -> "pd.Series[float]":
     field="installed_length",
     needs=("installed_length_mm", "nipple_length_mm", "arrangement"),
     expected=_made_up_expected,
+    action="measure the extension face to face at the well, and correct the length that is wrong",
+    source="geometry; engagement of ASME B1.20.1",
+    condition="installed length differs from what its own parts give, made up, by more than 1/2 in",
+    yields_to=("implausible_length", "unit_slip"),
+)
+def installed_differs_from_parts(frame: Frame, basis: Basis) -> Hits:
+    """The installed length of the extension is not what its own nipple gives once it is made up.
+
+    A length given as installed is used as it stands, and goes before the parts; but one of the two is wrong, or a part is missing.
+    """
+    differs = (frame["installed_length_mm"] - _made_up(frame)).abs() > basis.length_mm(
+        "limit.installed_differs"
+    ) + EPSILON_MM
+    off_bought = (frame["installed_length_mm"] - frame["nipple_length_mm"]).abs()
+    return differs & (off_bought > basis.length_mm("limit.installed_is_bought") + EPSILON_MM)
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="installed_length",
+    needs=("installed_length_mm", "nipple_length_mm", "arrangement"),
+    expected=_made_up_expected,
     action="measure the extension face to face at the well, or state the bought length alone",
     source="ASME B1.20.1: each made-up end of 1/2 NPT swallows about 1/2 in",
     condition="installed length equals the bought nipple within 1/16 in, on taper threads, where parts made up give another length",

@@ -128,6 +128,34 @@ def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
     return _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed & ~is_copied)
 
 
+def _with_head(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return (
+        "about " + row_lengths(own_bore(frame) + _head_length(frame, basis), frame) + ", the head of the well included"
+    )
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("insertion_length_mm", "well_connection"),
+    expected=_with_head,
+    action=MEASURE,
+    source=GEOMETRY,
+    condition="threaded or socket-weld well without an overall length, bore depth equals insertion length less tip within 1/8 in",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip", "lagging_left_out", "one_well_two_depths"),
+)
+def head_left_out(frame: Frame, basis: Basis) -> Hits:
+    """The bore depth is the insertion length less the tip: the head of the well was left out.
+
+    A threaded or socket-weld well has a head above its connection, which the bore goes through; a sensor of that length would be short by it.
+    """
+    near = basis.length_mm("limit.flange_signature") + EPSILON_MM
+    from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
+    has_head = _head_length(frame, basis).notna() & ~is_flanged(frame)
+    return _on_bore(frame, from_face & has_head & frame["overall_length_mm"].isna())
+
+
 def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     most = row_lengths(frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall"), frame)
     return "insertion and lagging length together at most " + most
