@@ -385,3 +385,19 @@ def test_a_measured_bore_depth_is_told_from_a_stated_one(sheet: Sheet, read: Rea
         TE-1 | 9               | 8.75
     """)
     assert read()[0] == ["row", "tag A", "bore depth B", "measured bore depth C"]
+
+
+def test_a_second_heading_row_that_only_says_more_of_what_is_named_above_belongs_to_it(
+    sheet: Sheet, read: Read, rows: Rows
+) -> None:
+    page = sheet("""
+        TAG    | NIPPLE | SERVICE | TIP       | BORE       |
+               | LENGTH |         | THICKNESS | DEPTH      | DIA.
+        TE-101 | 4 in   | Feed    | 0.25 in   | 9 in       | 0.26 in
+    """)
+    for merged in ("A1:A2", "C1:C2", "E1:F1"):
+        page.merge_cells(merged)
+    assert read() == rows("""
+        row | tag A | nipple length B | service C | tip thickness D | bore depth E | bore diameter F
+        3 | TE-101 | 101.6 | Feed | 6.35 | 228.6 | 6.604
+    """)

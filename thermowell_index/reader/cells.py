@@ -28,7 +28,7 @@ STATES = {
 ERROR_TEXT = re.compile(r"#(?:REF!|N/A|VALUE!|NAME\?|DIV/0!|NUM!|NULL!|WERT!|BEZUG!|NV|CALC!|SPILL!)")
 MONTHS = "jan|feb|mar|mär|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
 DATE_TEXT = re.compile(
-    rf"\d{{1,2}}[-. ](?:{MONTHS})[a-z]*\.?(?:[-. ]\d{{2,4}})?"
+    rf"\d{{1,2}}(?:[-. ]|\. )(?:{MONTHS})[a-z]*\.?(?:[-. ]\d{{2,4}})?"
     rf"|(?:{MONTHS})[a-z]*\.?[-. ]\d{{1,4}}"
     r"|\d{4}-\d{2}-\d{2}(?:[T ].*)?",
     re.IGNORECASE,

@@ -63,11 +63,12 @@ def name_columns(
             waiting[column] = rivals
     for column, rivals in waiting.items():
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
-    _claim_by_words(claims, block, grid, dictionary, ignored)
-    well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()})
+    rows = _sampled_rows(table, block, grid)
+    _claim_by_words(claims, block, grid, dictionary, ignored, rows)
+    well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()}, rows)
     if well is not None:
         claims[well] = (Match("well_tag", 1.0, 0), "its values")
-    tag = _find_tag(block, grid, claims)
+    tag = _find_tag(block, grid, claims, rows)
     claims = {column: claim for column, claim in claims.items() if tag is None or column not in tag.all_columns}
     _settle(claims, table, block, dictionary)
     if tag is not None:
@@ -87,6 +88,7 @@ def _claim_by_words(
     grid: Grid,
     dictionary: Dictionary,
     ignored: Collection[int],
+    rows: Sequence[int],
 ) -> None:
     """Give a field that no heading names the column whose cells speak of nothing else."""
     for name, is_known in dictionary.known_words.items():
@@ -97,14 +99,15 @@ def _claim_by_words(
             for column in block.texts
             if column not in ignored and (column not in claims or claims[column][0].field in GENERAL)
         ]
-        speaking = [column for column in free if is_known(_words_below(grid, block, column))]
+        speaking = [column for column in free if is_known([text for row in rows if (text := grid.text(row, column))])]
         if len(speaking) == 1:
             claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
 
 
-def _words_below(grid: Grid, block: HeadingBlock, column: int) -> list[str]:
-    rows = range(block.data_row, min(block.data_row + SAMPLE, grid.last_row + 1))
-    return [text for row in rows if (text := grid.text(row, column))]
+def _sampled_rows(table: TableRead, block: HeadingBlock, grid: Grid) -> list[int]:
+    """Return the first rows of a table, its repeated headings left out."""
+    last_row = min(block.data_row + SAMPLE - 1, table.last_row or grid.last_row)
+    return [row for row in range(block.data_row, last_row + 1) if row not in table.repeated_headings]
 
 
 def _take_units(table: TableRead, mapped: SheetMap) -> None:
@@ -115,13 +118,15 @@ def _take_units(table: TableRead, mapped: SheetMap) -> None:
             table.columns[name] = replace(read, unit=wanted.unit, unit_from=HEADING_MAP)
 
 
-def _find_tag(block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]]) -> TagColumns | None:
+def _find_tag(
+    block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]], rows: Sequence[int]
+) -> TagColumns | None:
     """Return the tag columns: the one that the user's map names, else what headings and values say."""
     for column, (match, why) in claims.items():
         if match.field == "tag" and why == HEADING_MAP:
             return TagColumns(parts=(column,), why=why)
     ranked = sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column))
-    return find_tag_columns(block, grid, {column: claims[column][0].field for column in ranked})
+    return find_tag_columns(block, grid, {column: claims[column][0].field for column in ranked}, rows)
 
 
 def _well_tag(table: TableRead) -> TagColumns | None:
@@ -165,8 +170,7 @@ def _decide(
 ) -> None:
     """Let a column's values decide between the fields its heading fits; undecided it is read as none of them."""
     unit = column_unit(block, column)[0] or title_unit
-    last_row = min(block.data_row + SAMPLE, table.last_row or grid.last_row)
-    sample = [grid.cell(row, column) for row in range(block.data_row, last_row + 1)]
+    sample = [grid.cell(row, column) for row in _sampled_rows(table, block, grid)]
     readings = [read_length(cell, grid.package) for cell in sample]
     filled = [reading for reading in readings if reading.state is not CellState.MISSING]
     shares = {match.field: _share(dictionary, match.field, filled, unit) for match in rivals}

@@ -30,6 +30,8 @@ WORDY = re.compile(r"[^\W\d_]{2,}")
 HEADING_WITHIN = 60  # lines
 TOO_MANY = 0.1
 LONGEST_FIELD = 1 << 20  # characters
+LOOKED_AT = 200_000  # characters
+SNIFFED_AT = 20_000  # characters
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,13 +88,13 @@ def _refuse_rows_longer_than_the_heading(rows: list[list[str]], delimiter: str, 
 
 def _decoded(data: bytes, path: Path) -> tuple[str, str]:
     """Return the encoding and the text: by a byte order mark, as UTF-8, else the likeliest of the usual ones."""
-    for encoding in (*(name for mark, name in BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8"):
-        try:
-            text = data.decode(encoding)
-        except UnicodeDecodeError:
-            break
-        if "\0" not in text:
-            return encoding.removesuffix("-sig"), text
+    stated = next((name for mark, name in BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8")
+    try:
+        text = data.decode(stated)
+    except UnicodeDecodeError:
+        text = "\0"
+    if "\0" not in text:
+        return stated.removesuffix("-sig"), text
     candidates = WIDE if b"\0" in data else LIKELY
     best = from_bytes(data, cp_isolation=list(candidates)).best()
     if best is None:
@@ -121,7 +123,7 @@ def _delimiter(text: str) -> str | None:
     """Return the delimiter: the library's guess where it parts most lines alike, else the one that does so best."""
     shares = {mark: _alike(text, mark) for mark in DELIMITERS}
     try:
-        guess = csv.Sniffer().sniff(text[:20_000], delimiters="".join(DELIMITERS)).delimiter
+        guess = csv.Sniffer().sniff(text[:SNIFFED_AT], delimiters="".join(DELIMITERS)).delimiter
     except csv.Error:
         guess = ""
     best = max(shares, key=lambda mark: (shares[mark], mark == guess))
@@ -130,10 +132,7 @@ def _delimiter(text: str) -> str | None:
 
 def _alike(text: str, delimiter: str) -> float:
     """Return the share of the lines that a delimiter parts into the most frequent number of cells, three or more."""
-    try:
-        counts = Counter(len(row) for row in _rows(text[:200_000], delimiter) if any(cell.strip() for cell in row))
-    except csv.Error:
-        return 0.0
+    counts = Counter(len(row) for row in _rows(text[:LOOKED_AT], delimiter) if any(row))
     most = [(count, cells) for cells, count in counts.items() if cells >= LEAST_CELLS]
     return max(most)[0] / counts.total() if most else 0.0
 

@@ -11,6 +11,10 @@ LEAST_LENGTHS = 2
 # A group heading spans a part of the table; what spans more than this share of the columns is a title.
 TITLE_SHARE = 0.7
 SURE = 0.75
+UNSURE = 0.5
+CONTESTED = 0.95
+# Three fields, some of them contested.
+LEAST_COUNT = 2.8
 NEAR = 0.05
 MOST_COLUMNS = 500
 
@@ -38,7 +42,10 @@ def _spread(grid: Grid, row: int, last_row: int, columns: list[int]) -> dict[int
     carried = ""
     own = grid.own_texts(row)
     may_carry = row < last_row and not _merges_sideways(grid, row)
+    before = 0
     for column in columns:
+        carried = carried if column == before + 1 else ""
+        before = column
         text = grid.text(row, column)
         if text:
             found[column] = text
@@ -67,16 +74,17 @@ def _is_title(text: str, found: Mapping[int, str], columns: list[int]) -> bool:
 def count_named(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> float:
     """Return how many fields the texts name; 0 where neither a tag nor two lengths are among them.
 
-    A match that is not sure counts half.
+    A match that is not sure counts half, one with rivals a little less than one.
     """
     fields: dict[str, float] = {}
     for stack in texts.values():
-        for match in candidates_of(stack, dictionary)[:1]:
-            fields[match.field] = max(fields.get(match.field, 0.0), match.score)
-    lengths = sum(dictionary.is_length(name) and score >= SURE for name, score in fields.items())
+        if found := candidates_of(stack, dictionary):
+            weight = UNSURE if found[0].score < SURE else CONTESTED if len(best_rivals(found)) > 1 else 1.0
+            fields[found[0].field] = max(fields.get(found[0].field, 0.0), weight)
+    lengths = sum(dictionary.is_length(name) and weight > UNSURE for name, weight in fields.items())
     if not TAGS & set(fields) and lengths < LEAST_LENGTHS:
         return 0.0
-    return sum(1.0 if score >= SURE else 0.5 for score in fields.values())
+    return sum(fields.values())
 
 
 def names_a_tag(texts: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:

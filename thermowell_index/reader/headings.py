@@ -93,9 +93,8 @@ class HeadingDictionary:
             if field.kind is Kind.LENGTH:
                 self._lengths.add(field.name)
             for order, wording in enumerate(field.headings):
-                words = normal_words(wording)
-                if words:
-                    self._wordings.append((field.name, frozenset(words), len(set(words)), order))
+                words = frozenset(normal_words(wording))
+                self._wordings.append((field.name, words, len(words), order))
         self._names: Mapping[str, str] = {}
         self._memo: dict[tuple[str, ...], tuple[Match, ...]] = {}
 

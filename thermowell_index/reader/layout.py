@@ -9,6 +9,7 @@ from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.heading_rows import (
+    LEAST_COUNT,
     LEAST_FIELDS,
     SURE,
     TAGS,
@@ -115,13 +116,26 @@ def _last_heading_row(grid: Grid, row: int, dictionary: HeadingDictionary) -> in
             break
         texts = heading_texts(grid, row, last_row)
         count = count_named(texts, dictionary)
-        is_enough = count >= LEAST_FIELDS or (count > 1 and _has_data_below(grid, last_row, texts, dictionary))
+        is_enough = count >= LEAST_COUNT or (count > 1 and _has_data_below(grid, last_row, texts, dictionary))
         if is_enough and (best is None or count > best[0] + 0.01):
             best = (count, last_row)
     if best is None:
         return None
     count, last_row = best
+    if _is_below_groups(grid, last_row, dictionary):
+        last_row += 1
     return None if row < last_row and _adds_nothing(grid, row, last_row, count, dictionary) else last_row
+
+
+def _is_below_groups(grid: Grid, row: int, dictionary: HeadingDictionary) -> bool:
+    """Whether all that stands in the row below a heading row divides headings that are merged side by side."""
+    texts = grid.own_texts(row + 1)
+    groups = [(left, right) for top, left, bottom, right in grid.cells.merges if top <= row == bottom and right > left]
+    if not texts or not _may_be_heading(grid, row + 1):
+        return False
+    if _is_data(grid, row + 1, heading_texts(grid, row, row), dictionary):
+        return False
+    return all(any(left <= column <= right for left, right in groups) for column in texts)
 
 
 def _adds_nothing(grid: Grid, row: int, last_row: int, count: float, dictionary: HeadingDictionary) -> bool:
@@ -176,7 +190,7 @@ def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary:
         ]
         if _is_data(grid, last + 1, above, dictionary) or not any(other for _, _, other in pairs):
             break
-        is_whole = count_named(below, dictionary) >= LEAST_FIELDS and names_a_tag(below, dictionary)
+        is_whole = count_named(below, dictionary) >= LEAST_COUNT and names_a_tag(below, dictionary)
         differing = [column for column, one, other in pairs if one and other and one != other]
         if differing and is_whole:
             column = differing[0]

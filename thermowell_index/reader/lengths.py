@@ -15,6 +15,7 @@ from thermowell_index.units import to_mm
 FIT_NEARER = 0.9
 # Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
 AGREE_MM = 1.5875
+ROUNDING_MM = 1e-6
 METRIC = frozenset({"mm", "cm", "m"})
 
 
@@ -160,7 +161,7 @@ def joined_columns(first: Sequence[Length], second: Sequence[Length]) -> list[Le
 
 def _joined(one: Length, other: Length) -> Length:
     if one.state is CellState.VALUE and other.state is CellState.VALUE:
-        if abs(one.value_mm - other.value_mm) <= AGREE_MM:
+        if abs(one.value_mm - other.value_mm) <= AGREE_MM + ROUNDING_MM:
             return one
         text = f"{one.reading.text} and {other.reading.text}"
         return replace(one, state=CellState.CONFLICT, value_mm=np.nan, reading=replace(one.reading, text=text))

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise, takewhile
 
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.layout import HeadingBlock
@@ -33,7 +34,7 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
     """
     first = own[0][0]
     title = [row for row in grid.rows() if row < blocks[0].first_row]
-    above = {block.first_row: _lines_above(grid, block) for block in blocks[1:]}
+    above = {block.first_row: _lines_between(grid, before, block) for before, block in pairwise(blocks)}
     taken = {row for rows in above.values() for row in rows}
     below = [
         row
@@ -48,16 +49,11 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
     return None
 
 
-def _lines_above(grid: Grid, block: HeadingBlock) -> list[int]:
-    """Return the short lines that stand right above a heading, blank rows between them passed over."""
-    rows: list[int] = []
-    for row in range(block.first_row - 1, 0, -1):
-        count = len(grid.own_texts(row))
-        if count > SHORT_LINE:
-            break
-        if count:
-            rows.append(row)
-    return rows
+def _lines_between(grid: Grid, before: HeadingBlock, block: HeadingBlock) -> list[int]:
+    """Return the short lines right above a heading and below the one before it, blank rows passed over."""
+    rows = range(block.first_row - 1, before.data_row - 1, -1)
+    short = takewhile(lambda row: len(grid.own_texts(row)) <= SHORT_LINE, rows)
+    return [row for row in short if grid.own_texts(row)]
 
 
 def _declared(texts: Iterable[str]) -> str | None:

@@ -11,7 +11,6 @@ from thermowell_index.reader.headings import normal_words
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.units import is_placeholder
 
-SAMPLE = 200
 MOST = 0.8
 LETTERS = re.compile(r"[A-Z]{2,6}")
 DIGITS = re.compile(r"\d{1,6}(?:[A-Z](?:/[A-Z])*)?")
@@ -99,10 +98,15 @@ def _joined(texts: Sequence[str], separators: Sequence[str]) -> str:
     return tag
 
 
-def find_tag_columns(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str]) -> TagColumns | None:
-    """Return the tag columns of a table; `claimed` says which field each column was read as. None: there are none."""
+def find_tag_columns(
+    block: HeadingBlock, grid: Grid, claimed: Mapping[int, str], rows: Sequence[int]
+) -> TagColumns | None:
+    """Return the tag columns of a table, None where it has none.
+
+    `claimed` says which field each column was read as, `rows` are the rows of the table to look at.
+    """
     named = [column for column, name in claimed.items() if name == "tag"]
-    look = _Look(block, grid)
+    look = _Look(block, grid, rows)
     named += [column for column, name in claimed.items() if name != "tag" and _is_tag_of_an_element(look, column)]
     joined = _in_group(look, named) or _beside(look, named)
     if joined:
@@ -117,11 +121,11 @@ def find_tag_columns(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str]
     return TagColumns(parts=(ordered[0],), others=tuple(ordered[1:]), all_columns=frozenset(named))
 
 
-def find_well_tags(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str]) -> int | None:
+def find_well_tags(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str], rows: Sequence[int]) -> int | None:
     """Return the column that is headed by the word for a well alone and holds well tags; None: there is none."""
     if "well_tag" in claimed.values():
         return None
-    look = _Look(block, grid)
+    look = _Look(block, grid, rows)
     for column in block.texts:
         if look.words(column) == {"WELL"} and look.holds(column, WELL_TAG):
             return column
@@ -142,10 +146,10 @@ def _bearer(texts: Iterable[str]) -> int:
 class _Look:
     """The columns of one table by what stands in them."""
 
-    def __init__(self, block: HeadingBlock, grid: Grid) -> None:
+    def __init__(self, block: HeadingBlock, grid: Grid, rows: Sequence[int]) -> None:
         self.block = block
         self.grid = grid
-        self.rows = range(block.data_row, min(block.data_row + SAMPLE, grid.last_row + 1))
+        self.rows = rows
         self._texts: dict[int, list[str]] = {}
 
     def texts(self, column: int) -> list[str]:
@@ -156,8 +160,8 @@ class _Look:
         return self._texts[column]
 
     def holds(self, column: int, pattern: re.Pattern[str]) -> bool:
-        """Whether most of what stands in a column is of a kind."""
-        texts = self.texts(column)
+        """Whether most of what stands in a column is of a kind; placeholders do not count."""
+        texts = [text for text in self.texts(column) if pattern is SEPARATOR or not is_placeholder(text)]
         return bool(texts) and sum(bool(pattern.fullmatch(text)) for text in texts) >= MOST * len(texts)
 
     def words(self, column: int) -> frozenset[str]:

@@ -1,10 +1,13 @@
 """Well data of another row (a TW row, another sheet) joined to the sensor's row, with where it came from."""
 
+from collections.abc import Mapping
+
 import numpy as np
 import pandas as pd
 
 from thermowell_index.dictionary import FIELD, SENSOR_FIELDS, WELL_FIELDS
 from thermowell_index.records.points import WELL_DIMENSIONS, has_any
+from thermowell_index.records.tags import take_apart
 from thermowell_index.table import CellState, Frame, Kind, whole, word
 
 JOINED = (*WELL_FIELDS, *(name for name in SENSOR_FIELDS if FIELD[name].group == "assembly"))
@@ -16,19 +19,47 @@ def join_wells(frame: Frame) -> None:
     frame["well_row_id"] = -1
     donors = frame[(frame["role"] == "well") & has_any(frame, WELL_FIELDS) & _is_live_donor(frame)]
     other_rows = frame[frame["reason"].str.startswith("another row") & has_any(frame, WELL_DIMENSIONS)]
-    by_tag = _first_by(donors, "tag_key")
-    by_loop = _first_by(donors, "loop")
-    by_base = _first_by(donors, "loop_without_suffix")
-    kin = _first_by(other_rows, "loop_without_suffix")
+    by_tag, by_loop = _first_by(donors, "tag_key"), _first_by(donors, "loop")
+    wells, kin = _by_base(donors), _by_base(other_rows)
     for row_id in frame.index[frame["is_point"]]:
-        well, loop = word(frame, row_id, "well_key"), word(frame, row_id, "loop")
-        base = word(frame, row_id, "loop_without_suffix")
-        donor = by_tag.get(well) if well else None
+        loop, base = word(frame, row_id, "loop"), word(frame, row_id, "loop_without_suffix")
+        if well := word(frame, row_id, "well_tag"):
+            donor = by_tag.get(word(frame, row_id, "well_key"), by_loop.get(take_apart(well).loop))
+        else:
+            donor = by_loop.get(loop, _only_one(wells, base, loop))
         if donor is None:
-            donor = by_loop.get(loop, by_base.get(base, kin.get(base)))
+            donor = _of_the_same_well(frame, _only_one(kin, base, loop), row_id)
         if donor is not None and donor != row_id:
             frame.at[row_id, "well_row_id"] = donor
     _copy(frame)
+
+
+def _of_the_same_well(frame: Frame, donor: int | None, row_id: int) -> int | None:
+    """Return a row of the same loop unless it or the sensor's row names another well."""
+    if donor is None:
+        return None
+    own, other = word(frame, row_id, "well_key"), word(frame, donor, "well_key")
+    return donor if own == other or not (own and other) else None
+
+
+def _by_base(rows: Frame) -> dict[str, dict[str, int]]:
+    """Return for each loop number without suffix the rows of it by their whole loop number, the first of each."""
+    found: dict[str, dict[str, int]] = {}
+    for row_id, base, loop in zip(rows.index, rows["loop_without_suffix"], rows["loop"], strict=True):
+        found.setdefault(str(base), {}).setdefault(str(loop), int(row_id))
+    return found
+
+
+def _only_one(rows: Mapping[str, Mapping[str, int]], base: str, loop: str) -> int | None:
+    """Return the row of a loop number, if there is one alone and it does not bear another suffix."""
+    found = rows.get(base, {})
+    if loop in found:
+        return found[loop]
+    if len(found) != 1:
+        return None
+    other, row_id = next(iter(found.items()))
+    bare = {base, f"{base}|"}
+    return row_id if other in bare or loop in bare else None
 
 
 def _is_live_donor(frame: Frame) -> "pd.Series[bool]":

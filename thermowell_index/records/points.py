@@ -42,7 +42,7 @@ def has_any(frame: Frame, fields: tuple[str, ...]) -> "pd.Series[bool]":
     for name in fields:
         if f"{name}_state" in frame:
             found |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT])
-        elif name in frame:
+        else:
             found |= frame[name].map(lambda text: bool(text) and not is_placeholder(str(text))).astype(bool)
     return found
 

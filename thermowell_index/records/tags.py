@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from thermowell_index.records.words import folded
 
+DASHES = re.compile("[\u2010-\u2015\u2212]")
 GROUP = re.compile(r"(?<![A-Z])([A-Z]{1,6})(?=[-_ ./]*\d)")
 NUMBER_FIRST = re.compile(
     r"(?P<before>(?:.*[^0-9])?)(?P<number>\d{2,})[-_ ./]*(?P<letters>[A-Z]{2,6})(?:[-_ ./]+(?P<suffix>[A-Z]))?"
@@ -69,8 +70,8 @@ def _number_first(plain: str, key: str) -> TagParts:
 @lru_cache(maxsize=262144)
 def take_apart(tag: str) -> TagParts:
     """Return the parts of a tag; dashes, blanks and case make no difference."""
-    plain = folded(tag)
-    key = re.sub(r"[\s\-\u2010-\u2015]", "", plain)
+    plain = DASHES.sub("-", folded(tag))
+    key = re.sub(r"[\s-]", "", plain)
     point = POWER_PLANT_POINT.search(plain)
     if point:
         return TagParts(key, "CT" if point["kind"] == "CT" else "", key, key, key, "", 1)
@@ -84,7 +85,7 @@ def take_apart(tag: str) -> TagParts:
     behind = [match.start() for match in found if match.start() > chosen.start()]
     before, after = plain[: chosen.start()], plain[chosen.end() : min(behind, default=len(plain))].rstrip("/&,+ ")
     prefix = re.sub(r"[^A-Z0-9]", "", before)
-    number_and_rest = re.sub(r"[\s\-_.\u2010-\u2015]", "", after)
+    number_and_rest = re.sub(r"[\s\-_.]", "", after)
     number = re.match(r"\d+", number_and_rest)
     digits = number.group().lstrip("0") if number else ""
     suffix = number_and_rest[number.end() :] if number else number_and_rest

@@ -1,0 +1,77 @@
+import pytest
+
+from thermowell_index.reader.headings import HeadingDictionary, Match, normal_words, stacked
+
+
+@pytest.mark.parametrize(
+    "heading,words",
+    [
+        ("T/W O/A LG. (mm)", ("WELL", "OVERALL", "LENGTH")),
+        ("TIP THK.", ("TIP", "THICKNESS")),
+        ("Bore Ø [in]", ("BORE", "DIAMETER")),
+        ("Bore (ID)", ("BORE", "INSIDE", "DIAMETER")),
+        ("Gesamtlänge", ("OVERALL", "LENGTH")),
+        ("Bohrungs-Ø", ("BORE", "DIAMETER")),
+        ("Profondeur d'alésage", ("DEPTH", "BORE")),
+        ("Spessore del fondo", ("THICKNESS", "BOTTOM")),
+        ("TEMPERATURE ELEMENT TYPE", ("ELEMENT", "TYPE")),
+        ("Tag #", ("TAG", "NUMBER")),
+        ("T/C type", ("THERMOCOUPLE", "TYPE")),
+        ("", ()),
+    ],
+)
+def test_a_heading_is_brought_to_one_wording(heading: str, words: tuple[str, ...]) -> None:
+    assert normal_words(heading) == words
+
+
+@pytest.mark.parametrize(
+    "heading,field",
+    [
+        ("O.A.L.", "overall_length"),
+        ("Depth of bore", "bore_depth"),
+        ("Messeinsatzlänge", "probe_length"),
+        ("Espesor de punta", "tip_thickness"),
+        ("Insteeklengte", "insertion_length"),
+        ("U", "insertion_length"),
+        ("Spring tra-\nvel", "spring_travel"),
+        ("BORE-\nDEPTH", "bore_depth"),
+    ],
+)
+def test_a_heading_names_one_field(headings: HeadingDictionary, heading: str, field: str) -> None:
+    found = headings.matches(heading)
+    assert (found[0].field, found[0].score) == (field, 1.0)
+    assert not [match for match in found[1:] if match.score > 0.95]
+
+
+@pytest.mark.parametrize("heading", ["Length", "L", "Well length", "Depth", "Bore", "Tip", "Extension", "Stem length"])
+def test_a_heading_that_fits_several_fields_names_them_all_alike(headings: HeadingDictionary, heading: str) -> None:
+    best, second, *_ = headings.matches(heading)
+    assert best.score == second.score
+
+
+@pytest.mark.parametrize("heading", ["Bore depth tolerance", "Old bore depth", "Vendor", "A", "Price", "x"])
+def test_a_heading_of_another_thing_names_no_length(headings: HeadingDictionary, heading: str) -> None:
+    assert headings.matches(heading) == ()
+
+
+def test_words_beside_the_wording_make_a_match_less_sure(headings: HeadingDictionary) -> None:
+    assert headings.matches("Bore depth calc.")[0] == Match("bore_depth", 0.6, headings.matches("Bore depth")[0].order)
+
+
+def test_where_a_figure_comes_from_is_passed_over(headings: HeadingDictionary) -> None:
+    assert headings.matches("Bore depth (as built)")[0].field == "bore_depth"
+
+
+def test_a_heading_that_the_user_names_comes_before_all(headings: HeadingDictionary) -> None:
+    named = headings.with_names({"DIM. A": "overall_length"})
+    assert [match.field for match in named.matches("dim.  a")] == ["overall_length"]
+    assert headings.matches("Dim. A") == ()
+
+
+def test_lengths_are_told_from_other_fields(headings: HeadingDictionary) -> None:
+    assert headings.is_length("bore_depth")
+    assert not headings.is_length("tag")
+
+
+def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
+    assert stacked(["WELL", "", "LENGTHS", "LENGTHS", "Bore"]) == ["WELL LENGTHS Bore", "LENGTHS Bore", "Bore"]

@@ -1,0 +1,75 @@
+from collections.abc import Callable
+
+import pytest
+
+from thermowell_index.reader.grid import Grid
+from thermowell_index.reader.headings import HeadingDictionary
+from thermowell_index.reader.layout import find_headings
+from thermowell_index.reader.noted_units import noted_unit, unit_of_note
+
+MakeGrid = Callable[..., Grid]
+HEAD = "Tag | Service | Bore depth"
+
+
+@pytest.mark.parametrize(
+    "note,unit",
+    [
+        ("All dimensions in mm", "mm"),
+        ("Dimensions are in inches unless noted", "in"),
+        ("Alle Maße in mm", "mm"),
+        ("Toutes les longueurs en mm", "mm"),
+        ("Alle lengtes in mm, ook nippels", "mm"),
+        ("Nipple lengths in inches", None),
+        ("Line sizes in inches", None),
+        ("All lengths, nipples too, in inches", "in"),
+        ("Temperature in deg C", None),
+        ("Dimensions in mm or inches", None),
+    ],
+)
+def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: str | None) -> None:
+    assert unit_of_note(note) == unit
+
+
+def unit_in(made: Grid, headings: HeadingDictionary, table: int = 0) -> str | None:
+    blocks = find_headings(made, headings)
+    ends = [block.first_row - 1 for block in blocks[1:]] + [made.last_row]
+    return noted_unit(made, blocks, [(blocks[table], ends[table])])
+
+
+def test_the_title_block_is_asked(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"Dimensions in mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
+
+
+def test_clauses_of_one_note_are_read_apart(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"Line sizes in inches; dimensions in mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
+
+
+def test_notes_that_differ_declare_nothing(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"Dimensions in mm\nLengths in inches\n{HEAD}\nTE-1 | a | 235"), headings) is None
+
+
+def test_a_line_below_the_table_is_asked_last(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"{HEAD}\nTE-1 | a | 235\nDimensions in mm"), headings) == "mm"
+
+
+def test_a_cell_of_the_table_is_no_note(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"{HEAD}\nTE-1 | dimensions in mm | 235"), headings) is None
+
+
+def test_each_table_has_the_note_right_above_it(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    text = f"Dimensions in inches\n{HEAD}\nTE-1 | a | 9\nDimensions in mm\nTag | Service | Tip thickness\nTE-2 | b | 6"
+    assert [unit_in(grid(text), headings, table) for table in (0, 1)] == ["in", "mm"]
+
+
+def test_a_table_without_a_note_of_its_own_has_the_one_of_the_title_block(
+    grid: MakeGrid, headings: HeadingDictionary
+) -> None:
+    text = f"Dimensions in inches\n{HEAD}\nTE-1 | a | 9\nTag | Service | Tip thickness\nTE-2 | b | 6"
+    assert unit_in(grid(text), headings, 1) == "in"
+
+
+def test_what_stands_above_the_first_of_two_narrow_tables_is_not_right_above_the_second(
+    grid: MakeGrid, headings: HeadingDictionary
+) -> None:
+    text = "Dimensions in mm\nTag | Bore depth\nTE-1 | 9\nLengths in inches\nTag | Overall length\nTE-2 | 9"
+    assert [unit_in(grid(text), headings, table) for table in (0, 1)] == ["mm", "in"]

@@ -1,0 +1,139 @@
+import pytest
+
+from thermowell_index.records.words import (
+    arrangement_of,
+    folded,
+    mounting_of,
+    remark_deletes,
+    says,
+    says_no_extension,
+    speak_of_extensions,
+    speak_of_mountings,
+    state_of,
+)
+
+
+def test_a_text_is_compared_without_accents_case_and_blanks() -> None:
+    assert folded("  gelöscht,\n Straße ") == "GELOSCHT, STRASSE"
+
+
+def test_a_blank_says_nothing() -> None:
+    assert not says("RTD", "")
+    assert says("RTD", "3-wire rtd")
+
+
+@pytest.mark.parametrize(
+    "text,mounting",
+    [
+        ("Spring-loaded fitting", "spring-loaded fitting"),
+        ("S/L 1/2 NPT fitting", "spring-loaded fitting"),
+        ("gefederte Verschraubung", "spring-loaded fitting"),
+        ("raccord à ressort", "spring-loaded fitting"),
+        ("racor con muelle", "spring-loaded fitting"),
+        ("raccordo a molla", "spring-loaded fitting"),
+        ("conexão com mola", "spring-loaded fitting"),
+        ("Spring-loaded insert", "spring-loaded insert"),
+        ("gefederter Einsatz", "spring-loaded insert"),
+        ("Messeinsatz DIN 43735", "flanged insert"),
+        ("Fixed fitting", "fixed fitting"),
+        ("starre Verschraubung", "fixed fitting"),
+        ("Compression fitting", ""),
+        ("Spring loaded", ""),
+        ("Spring-loaded fitting or insert", ""),
+        ("Spring-loaded fitting / fixed fitting", ""),
+        ("whatever", ""),
+        ("", ""),
+    ],
+)
+def test_a_mounting_is_named_for_certain_or_not_at_all(text: str, mounting: str) -> None:
+    assert mounting_of(text) == mounting
+
+
+@pytest.mark.parametrize(
+    "text,arrangement",
+    [
+        ("None", "none"),
+        ("-", "none"),
+        ("N/A", "none"),
+        ("ohne", "none"),
+        ("sans", "none"),
+        ("geen", "none"),
+        ("Nipple", "nipple"),
+        ("N/U/N", "nipple-union-nipple"),
+        ("Nipple and union", "nipple and union"),
+        ("Nippel + Muffe", "nipple and coupling"),
+        ("Halsrohr", "neck tube"),
+        ("Union", "union"),
+        ("TBD", ""),
+        ("?", ""),
+        ("coupling", ""),
+        ("bracket", ""),
+        ("nipple or union", ""),
+        ("fitting screwed in, nipple above", "none"),
+    ],
+)
+def test_an_arrangement_is_named_for_certain_or_not_at_all(text: str, arrangement: str) -> None:
+    assert arrangement_of(text) == arrangement
+
+
+def test_only_words_say_that_there_is_no_extension() -> None:
+    assert says_no_extension("none.")
+    assert not says_no_extension("")
+    assert not says_no_extension("nipple")
+
+
+def test_a_column_speaks_of_mountings_when_most_of_its_cells_do() -> None:
+    assert speak_of_mountings(["Spring-loaded fitting", "TBD", "Fixed fitting"])
+    assert not speak_of_mountings(["Spring-loaded fitting", "stainless steel"])
+    assert not speak_of_mountings(["TBD", ""])
+
+
+def test_a_column_of_nothing_but_none_does_not_speak_of_extensions() -> None:
+    assert speak_of_extensions(["none", "nipple", "nipple and union", "-"])
+    assert not speak_of_extensions(["none", "no", "-"])
+    assert not speak_of_extensions(["nipple", "carbon steel"])
+
+
+@pytest.mark.parametrize(
+    "text,state",
+    [
+        ("", "live"),
+        ("TBD", "live"),
+        ("Live", "live"),
+        ("not deleted", "live"),
+        ("HOLD", "live"),
+        ("B", "live"),
+        ("in Betrieb", "live"),
+        ("Deleted", "deleted"),
+        ("entfällt", "deleted"),
+        ("supprimé", "deleted"),
+        ("anulado", "deleted"),
+        ("annullato", "deleted"),
+        ("cancelado", "deleted"),
+        ("vervallen", "deleted"),
+        ("Spare", "not there"),
+        ("future", "not there"),
+        ("not in scope", "not there"),
+        ("purple", "unknown"),
+    ],
+)
+def test_a_status_word_is_known_or_said_to_be_unknown(text: str, state: str) -> None:
+    assert state_of(text) == state
+
+
+@pytest.mark.parametrize(
+    "remark,is_out",
+    [
+        ("Deleted", True),
+        ("DELETED - MOC-1234", True),
+        ("Deleted rev 3", True),
+        ("Tag TE-101 deleted", False),
+        ("deleted TE-101", True),
+        ("deleted TE-105", False),
+        ("to be deleted", True),
+        ("insulation deleted", False),
+        ("", False),
+    ],
+)
+def test_a_remark_deletes_its_own_row_only(remark: str, is_out: bool) -> None:  # noqa: FBT001 - a column of the table
+    assert remark_deletes(remark, "TE-101") == is_out
