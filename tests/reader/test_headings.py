@@ -35,6 +35,11 @@ def test_a_heading_is_brought_to_one_wording(heading: str, words: tuple[str, ...
         ("U", "insertion_length"),
         ("Spring tra-\nvel", "spring_travel"),
         ("BORE-\nDEPTH", "bore_depth"),
+        ("DS No.", "data_sheet_number"),
+        ("T/W datasheet no", "data_sheet_number"),
+        ("Sensor data sheet", "data_sheet_number"),
+        ("Bore depth (data sheet)", "bore_depth"),
+        ("U (data sheet)", "insertion_length"),
     ],
 )
 def test_a_heading_names_one_field(headings: HeadingDictionary, heading: str, field: str) -> None:

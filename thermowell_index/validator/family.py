@@ -1,7 +1,9 @@
-"""What a row says against its family: rows with the same connection, size, form and material.
+"""What a row says against its family: rows of one data sheet, else those with the same connection, size, form and material.
 
 Statistics are medians and shares, which a few wrong rows do not move; a small family says nothing.
 """
+
+from collections.abc import Sequence
 
 import numpy as np
 import pandas as pd
@@ -12,6 +14,7 @@ from thermowell_index.findings import Severity
 from thermowell_index.records.words import folded
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, CellState, Frame, Hits
+from thermowell_index.units import is_placeholder
 from thermowell_index.validator.reading import plausible_mm
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, is_threaded, own_bore
 from thermowell_index.wording import row_lengths
@@ -27,10 +30,34 @@ def family_key(frame: Frame, *more: str) -> "pd.Series[str]":
     return pd.Series(texts, index=frame.index, dtype=object).where(words[0] != "", "")
 
 
+def data_sheet_key(frame: Frame) -> "pd.Series[str]":
+    """Return each row's data sheet, with the kind of well where a sheet has several; empty where none is stated."""
+    sheets = frame["data_sheet_number"].map(lambda text: "" if is_placeholder(str(text)) else folded(str(text)))
+    kinds = family_key(frame).astype(object)
+    texts = "data sheet " + sheets.astype(object) + (", " + kinds).where(kinds != "", "")
+    return texts.where(sheets != "", "")
+
+
+def _families(frame: Frame, *more: str) -> list["pd.Series[str]"]:
+    """Return the families that each row belongs to, nearest first; those by kind of well share all fields of `more`."""
+    kinds = family_key(frame, *more)
+    for name in more:
+        kinds = kinds.where(frame[name] != "", "")
+    return [data_sheet_key(frame), kinds]
+
+
+def _named(families: "Sequence[pd.Series[str]]") -> "pd.Series[str]":
+    """Return the nearest family that each row has, in words."""
+    by_data_sheet, by_kind = families
+    return by_data_sheet.where(by_data_sheet != "", by_kind)
+
+
 def median_of_the_others(values: "pd.Series[float]", frame: Frame, basis: Basis) -> "pd.Series[float]":
     """Return the median of each row's family, else of its sheet; NaN where too few rows have a value."""
-    by_family = _median(values, family_key(frame), basis)
-    return by_family.fillna(_median(values, frame["sheet"], basis))
+    found = pd.Series(np.nan, index=frame.index)
+    for keys in (*_families(frame), frame["sheet"]):
+        found = found.fillna(_median(values, keys, basis))
+    return found
 
 
 def _median(values: "pd.Series[float]", keys: "pd.Series[str]", basis: Basis) -> "pd.Series[float]":
@@ -40,9 +67,16 @@ def _median(values: "pd.Series[float]", keys: "pd.Series[str]", basis: Basis) ->
 
 
 def _mode_of_family(
-    values: "pd.Series[float]", keys: "pd.Series[str]", basis: Basis, *, within_mm: float
+    values: "pd.Series[float]", families: "Sequence[pd.Series[str]]", basis: Basis, *, within_mm: float
 ) -> "pd.Series[float]":
-    """Return the value that the share of a family holds within a distance [mm]; NaN where there is none such."""
+    """Return the value that the share of a row's nearest family holds within a distance [mm]; NaN where none does."""
+    found = pd.Series(np.nan, index=values.index)
+    for keys in families:
+        found = found.fillna(_mode(values, keys, basis, within_mm=within_mm))
+    return found
+
+
+def _mode(values: "pd.Series[float]", keys: "pd.Series[str]", basis: Basis, *, within_mm: float) -> "pd.Series[float]":
     grouped = values.groupby(keys)
     median = grouped.transform("median")
     counts = grouped.transform("count")
@@ -60,7 +94,7 @@ def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
 
     A length that no part has is implausible before its decimal mark is guessed at.
     """
-    keys = family_key(frame)
+    families = [keys.where(keys != "") for keys in _families(frame)]
     factors = {name: pd.Series(np.nan, index=frame.index) for name in LENGTH_FIELDS}
     for name in LENGTH_FIELDS:
         others = frame[f"{name}_mm"].where(frame[f"{name}_mm"] > 0)
@@ -69,7 +103,7 @@ def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
             is_plausible = values.between(*plausible_mm(name, basis))
             is_inch = frame[f"{name}_unit"] == "in"
             mixed = np.where(is_inch, 1 / MM_IN_AN_INCH, MM_IN_AN_INCH)
-            for group in (keys.where(keys != ""), frame["sheet"]):
+            for group in (*families, frame["sheet"]):
                 slips = _slips_within(values, others, group, mixed, basis)
                 factors[name] = factors[name].fillna(slips.where((slips == mixed) | is_plausible))
     return pd.DataFrame(factors)
@@ -159,7 +193,7 @@ def head_limits(frame: Frame, basis: Basis) -> tuple["pd.Series[float]", "pd.Ser
 
 
 def _usual_head(frame: Frame, basis: Basis) -> "pd.Series[float]":
-    return _mode_of_family(head_length(frame), family_key(frame), basis, within_mm=basis.length_mm("family.differs"))
+    return _mode_of_family(head_length(frame), _families(frame), basis, within_mm=basis.length_mm("family.differs"))
 
 
 def _head_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -184,7 +218,7 @@ def _head_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
 
 
 def _head_group(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return family_key(frame).where(_head_severity(frame, basis) == Severity.NOTE.value, "")
+    return _named(_families(frame)).where(_head_severity(frame, basis) == Severity.NOTE.value, "")
 
 
 def _head_severity(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -228,14 +262,16 @@ def head_length_out_of_family(frame: Frame, basis: Basis) -> Hits:
 
 def _usual_lengths(frame: Frame, basis: Basis) -> dict[str, tuple["pd.Series[float]", "pd.Series[float]"]]:
     """Return by field the lengths and what the family has, NaN where it has none in common."""
-    keys = family_key(frame, "line_size").where(frame["line_size"] != "", "")
+    families = _families(frame, "line_size")
     within = basis.length_mm("family.agrees")
     lengths = {
         "overall_length": frame["overall_length_mm"],
         "bore_depth": own_bore(frame),
         "insertion_length": frame["insertion_length_mm"] + frame["lagging_length_mm"].fillna(0.0),
     }
-    return {name: (values, _mode_of_family(values, keys, basis, within_mm=within)) for name, values in lengths.items()}
+    return {
+        name: (values, _mode_of_family(values, families, basis, within_mm=within)) for name, values in lengths.items()
+    }
 
 
 ODD_LABELS = {"insertion_length": "insertion and lagging length together"}
@@ -266,17 +302,16 @@ def _odd(frame: Frame, basis: Basis) -> pd.DataFrame:
 
 def _odd_group(frame: Frame, basis: Basis) -> "pd.Series[str]":
     is_note = (_odd(frame, basis) == Severity.NOTE.value).any(axis=1)
-    return family_key(frame, "line_size").where(is_note, "")
+    return _named(_families(frame, "line_size")).where(is_note, "")
 
 
 @rule(
     severity=Severity.WARNING,
     field="overall_length",
-    needs=("well_connection", "line_size"),
     expected=_odd_expected,
     action="check the odd length against the well's drawing",
     source=PRACTICE,
-    condition="5 or more wells of one connection, size, form, material and line size, 80 % of them alike, one length of the row more than 1/4 in off and another alike; a note where no other is alike",
+    condition="5 or more wells of one data sheet, or of one connection, size, form, material and line size, 80 % of them alike, one length of the row more than 1/4 in off and another alike; a note where no other is alike",
     group=_odd_group,
     yields_to=(*BORE_CAUSES, "head_length_out_of_family"),
 )
