@@ -59,6 +59,20 @@ def test_a_heading_of_another_thing_names_no_length(headings: HeadingDictionary,
     assert headings.matches(heading) == ()
 
 
+OF_OTHER_THINGS = """
+    Nozzle ID | Vessel inside diameter | Gauge stem length | Gauge stem diameter | Bimetal stem length |
+    Ext. wire length | Extension cable type | TW calc no | Well tag plate | Length overall of skid |
+    Orifice bore diameter | Stilling well length | Stilling well ID | Level probe length | GWR probe
+    length | Switch insertion length | Vibration probe length | Thermowell material cert | Well heat no
+    | Sensor vendor | Sensor tag plate | % insertion | L/D | U/D | Well depth of water
+"""
+
+
+@pytest.mark.parametrize("heading", " ".join(OF_OTHER_THINGS.split()).split(" | "))
+def test_what_is_said_of_other_things_is_not_said_of_the_well(headings: HeadingDictionary, heading: str) -> None:
+    assert headings.matches(heading) == ()
+
+
 def test_words_beside_the_wording_make_a_match_less_sure(headings: HeadingDictionary) -> None:
     assert headings.matches("Bore depth calc.")[0] == Match("bore_depth", 0.6, headings.matches("Bore depth")[0].order)
 

@@ -7,7 +7,7 @@ from openpyxl.styles import Font
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import find_headings
-from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags
+from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
 
 MakeGrid = Callable[..., Grid]
 Tags = Callable[..., list[str] | None]
@@ -91,6 +91,15 @@ def test_a_column_headed_well_that_holds_other_words_is_none(grid: MakeGrid, hea
     made = grid("Tag | Thermowell | Service | Bore depth\nTE-101 | yes | a | 9")
     (block,) = find_headings(made, headings)
     assert find_well_tags(block, made, {1: "tag"}, [2]) is None
+
+
+@pytest.mark.parametrize("text,untagged", [("yes", {2}), ("TW-101", set()), ("TBD", set()), ("", set())])
+def test_a_column_of_well_tags_without_a_number_holds_none(
+    grid: MakeGrid, headings: HeadingDictionary, text: str, untagged: set[int]
+) -> None:
+    made = grid(f"Tag | Thermowell no. | Bore depth\nTE-101 | {text} | 9")
+    (block,) = find_headings(made, headings)
+    assert hold_no_tags(block, made, {1: "tag", 2: "well_tag"}, [2]) == untagged
 
 
 def test_a_tag_is_struck_when_all_its_filled_parts_are(grid: MakeGrid) -> None:

@@ -10,7 +10,7 @@ from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import Match, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
-from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags
+from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
 from thermowell_index.units import to_mm, unit_of_words
 
@@ -65,6 +65,9 @@ def name_columns(
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
     rows = _sampled_rows(table, block, grid)
     _claim_by_words(claims, block, grid, dictionary, ignored, rows)
+    by_heading = {column: match.field for column, (match, why) in claims.items() if why != HEADING_MAP}
+    for column in hold_no_tags(block, grid, by_heading, rows):
+        del claims[column]
     well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()}, rows)
     if well is not None:
         claims[well] = (Match("well_tag", 1.0, 0), "its values")

@@ -8,7 +8,16 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from thermowell_index.heading_map import folded
-from thermowell_index.reader.vocabulary import ALTERING, COMPOUND, FILLERS, PHRASES, QUALIFIERS, UNIT_WORDS, WORDS
+from thermowell_index.reader.vocabulary import (
+    ALTERING,
+    COMPOUND,
+    FILLERS,
+    OTHER_THINGS,
+    PHRASES,
+    QUALIFIERS,
+    UNIT_WORDS,
+    WORDS,
+)
 from thermowell_index.table import Field, Kind
 
 ALONE_IN_BRACKETS = re.compile(r"[\[(]\s*(?P<word>[A-Z]{1,2}|INS|[\"″”']+|DEG\.? ?[CF])\.?\s*[\])]")
@@ -144,11 +153,15 @@ class HeadingDictionary:
         spelt = frozenset(word for word in words if len(word) > 1)
         return self._compare(spelt, LETTERS_DROPPED) if spelt and len(spelt) < len(set(words)) else ()
 
+    def _spoiling(self, name: str) -> frozenset[str]:
+        """Return the words beside a field's wording that make something else of it."""
+        return ALTERING | OTHER_THINGS if name in self._lengths else OTHER_THINGS
+
     def _compare(self, words: frozenset[str], weight: float) -> Iterable[Match]:
         for name, wording, length, order in self._wordings:
             if wording == words:
                 yield Match(name, weight, order)
-            elif wording < words and not (name in self._lengths and words & ALTERING - wording):
+            elif wording < words and not (words - wording) & self._spoiling(name):
                 score = weight * PART * length / len(words)
                 if score >= LEAST_SCORE:
                     yield Match(name, score, order)

@@ -121,6 +121,13 @@ def find_tag_columns(
     return TagColumns(parts=(ordered[0],), others=tuple(ordered[1:]), all_columns=frozenset(named))
 
 
+def hold_no_tags(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str], rows: Sequence[int]) -> set[int]:
+    """Return the columns read as well tags in which most cells have no digit: a yes, a date of delivery, a plate."""
+    look = _Look(block, grid, rows)
+    named = [column for column, name in claimed.items() if name == "well_tag"]
+    return {column for column in named if look.says_something(column) and not look.holds(column, NUMBERED)}
+
+
 def find_well_tags(block: HeadingBlock, grid: Grid, claimed: Mapping[int, str], rows: Sequence[int]) -> int | None:
     """Return the column that is headed by the word for a well alone and holds well tags; None: there is none."""
     if "well_tag" in claimed.values():
@@ -163,6 +170,10 @@ class _Look:
         """Whether most of what stands in a column is of a kind; placeholders do not count."""
         texts = [text for text in self.texts(column) if pattern is SEPARATOR or not is_placeholder(text)]
         return bool(texts) and sum(bool(pattern.fullmatch(text)) for text in texts) >= MOST * len(texts)
+
+    def says_something(self, column: int) -> bool:
+        """Whether a column has a cell that is neither blank nor a placeholder."""
+        return any(not is_placeholder(text) for text in self.texts(column))
 
     def words(self, column: int) -> frozenset[str]:
         """Return the words of a column's lowest heading."""
