@@ -61,7 +61,7 @@ def earlier_runs(opened: Package, named: Path | None, at_target: Path | None, *,
         The file that is named holds no earlier run.
 
     """
-    own = read_previous(opened) if is_own else None
+    own = read_previous(opened, is_input=True) if is_own else None
     if own is not None:
         own = replace(own, said=[*own.said, *columns_in_words(opened)])
     target = None if at_target is None else _read(at_target)

@@ -164,8 +164,11 @@ def test_a_sheet_whose_headings_were_removed_gives_the_remarks_of_the_last_run(
     previous = _previous(target)
     assert [finding.comment for finding in previous.findings.values()] == ["drawing is right"]
     assert previous.said == [
-        "INDEX_checked.xlsx: sheet Discrepancies has lost its headings; remarks are those of the last run"
+        "INDEX_checked.xlsx: sheet Discrepancies has lost its headings; remarks are those of the last run",
+        "INDEX_checked.xlsx: Discrepancies: 4 texts typed by hand (N5, O5, P5, Q5) do not count and are kept in the "
+        "Remarks register",
     ]
+    assert "drawing is right" in previous.own_lines[0]
 
 
 def test_a_sheet_that_was_taken_out_gives_the_remarks_of_the_last_run(

@@ -16,6 +16,7 @@ from thermowell_index.revisions.previous import (
     RegisterEntry,
     has_remarks,
 )
+from thermowell_index.writer.hand_edits import hand_edits
 from thermowell_index.writer.marks import own_sheets, state_of
 from thermowell_index.writer.remark_sheets import (
     BASIS_SIGN_OFF_HEADINGS,
@@ -51,11 +52,12 @@ class _Remarks:
     said: list[str] = field(default_factory=list)
 
 
-def read_previous(package: Package) -> PreviousRun | None:
+def read_previous(package: Package, *, is_input: bool = False) -> PreviousRun | None:
     """Return what a checked workbook says of its run, None for any other workbook.
 
     Sheets are known by their hidden marks and columns by their headings, wherever a person moved them. A workbook that
-    has no marks but a sheet with the headings of Discrepancies, copied there, gives its remarks all the same.
+    has no marks but a sheet with the headings of Discrepancies, copied there, gives its remarks all the same. What was
+    typed over our cells is kept as lines of the reviewers' own; `is_input` says that the workbook is itself the index.
 
     Raises
     ------
@@ -71,6 +73,8 @@ def read_previous(package: Package) -> PreviousRun | None:
     said = _said_of_state(package, state, name)
     known = state or State()
     remarks = _remarks(package, name, known)
+    edits = hand_edits(package, known, is_input=is_input)
+    own_lines = dict.fromkeys((*known.own_lines, *remarks.own_lines, *edits.lines))
     return PreviousRun(
         findings=remarks.findings,
         content_fingerprint=known.content_fingerprint,
@@ -82,9 +86,9 @@ def read_previous(package: Package) -> PreviousRun | None:
         basis_sign_off=_basis_sign_off(package, sheets.get(BASIS_SHEET), known.basis_sign_off),
         hand_values=_hand_values(package, sheets.get(SAMPLE_SHEET), known.hand_values),
         register=_register(package, sheets.get(REGISTER_SHEET), known.register),
-        own_lines=[*known.own_lines, *(line for line in remarks.own_lines if line not in known.own_lines)],
+        own_lines=list(own_lines),
         sample_seed=known.sample_seed,
-        said=[*said, *remarks.said],
+        said=[*said, *remarks.said, *edits.said],
     )
 
 

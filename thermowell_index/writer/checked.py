@@ -1,6 +1,6 @@
 """The annotated copy: the client's workbook with answers beside its tables and our sheets after its own."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import Path
@@ -26,8 +26,11 @@ from thermowell_index.writer import (
 from thermowell_index.writer.carry_over import BASIS_SHEET, DISCREPANCIES_SHEET, REGISTER_SHEET, SAMPLE_SHEET
 from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
+from thermowell_index.writer.hand_edits import written_beside
 from thermowell_index.writer.marks import AUTHOR, FIELD_SURVEY_SHEET, STATE_SHEET, free_name, marks_for
+from thermowell_index.writer.remark_sheets import WRITTEN_IN
 from thermowell_index.writer.report import Report
+from thermowell_index.writer.written import Written, written_on
 
 STATE_TITLE = "Thermowell index state"
 
@@ -92,7 +95,8 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
     edits, spans = _edits(report, package, flags)
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
     names = _names(package, wanted)
-    book, keepers = _new_sheets(report, names, flags, wanted, spans)
+    beside = written_beside(report.table.sheets, package, edits, spans)
+    book, keepers = _new_sheets(report, names, flags, wanted, spans, beside)
     write_copy(
         package,
         target,
@@ -137,6 +141,7 @@ def _new_sheets(
     flags: dict[str, dict[Place, list[Finding]]],
     wanted: Sequence[NewSheet],
     spans: dict[str, str],
+    beside: Mapping[str, Sequence[Written]],
 ) -> tuple[bytes, dict[Place, tuple[str, Place]]]:
     """Return a workbook of our sheets, and which cells of the hidden one keep which style."""
     book = Workbook()
@@ -145,6 +150,8 @@ def _new_sheets(
     discrepancies.build(book, names[DISCREPANCIES_SHEET], report)
     for new in wanted:
         new.build(book, names[new.what], report)
+    built = [DISCREPANCIES_SHEET, *(new.what for new in wanted)]
+    ours = {what: written_on(book[names[what]], WRITTEN_IN.get(what, ())) for what in built}
     keepers = state.build(
         book,
         names[STATE_SHEET],
@@ -153,6 +160,7 @@ def _new_sheets(
         flagged=flags,
         history=report.history,
         annotated={name: parse_range(span)[1] for name, span in spans.items()},
+        written={**ours, **beside},
     )
     stream = BytesIO()
     book.save(stream)

@@ -9,6 +9,7 @@ from openpyxl.worksheet.pagebreak import Break
 
 from thermowell_index.answers import FIELD_SURVEY, SurveyEntry, SurveyLine
 from thermowell_index.writer.page import BOLD_FONT, MUTED, Page, height_of
+from thermowell_index.writer.remark_sheets import SURVEY_BOXES
 from thermowell_index.writer.report import Report
 
 TITLE = FIELD_SURVEY
@@ -35,7 +36,7 @@ HEADINGS = (
 )
 WIDTHS = (5.0, 14.0, 21.0, 12.0, 8.5, 8.0, 5.5, 10.5, 10.5, 8.0, 9.0, 10.0, 14.0, 27.0, 10.0)
 WIDE = len(WIDTHS)
-BOXES = ("First reading", "Second reading", "By", "On", "Loop duty", "Remark")
+BOXES = SURVEY_BOXES
 LEAST_LINES = 3
 TEXT_FORMAT = "@"
 _SIDE = Side(style="thin", color=MUTED)

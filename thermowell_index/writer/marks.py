@@ -70,6 +70,12 @@ def own_columns(package: Package) -> dict[str, tuple[int, int]]:
     return found
 
 
+def columns_by_number(package: Package) -> dict[str, tuple[str, tuple[int, int]]]:
+    """Return the sheet and the columns of each of our hidden names of columns, by its number."""
+    spans = own_columns(package)
+    return {number: (name, spans[name]) for number, name in _sheets_by_number(package) if name in spans}
+
+
 def state_of(package: Package) -> State | None:
     """Return what the hidden sheet of a checked workbook remembers, None without one."""
     name = own_sheets(package).get(STATE_SHEET)

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from thermowell_index.ooxml import SheetCells, column_letters
 from thermowell_index.writer.columns import COLUMNS
@@ -14,10 +14,11 @@ _HEADING = re.compile(rf"({'|'.join(map(re.escape, HEADINGS))})(?: \((?:in|mm)\)
 
 @dataclass(frozen=True, kw_only=True)
 class OwnColumns:
-    """The columns of one sheet that are ours, the first that bears its heading, and what a person did to them."""
+    """The columns of one sheet that are ours, the first with its heading, all headings, what a person did to them."""
 
     columns: Sequence[int]
     first: int = 0
+    headings: Mapping[int, str] = field(default_factory=dict)
     said: Sequence[str] = ()
 
     @property
@@ -49,6 +50,7 @@ def sort_out(sheet: str, cells: SheetCells, span: tuple[int, int]) -> OwnColumns
     return OwnColumns(
         columns=sorted({*named, *renamed, *moved, *blank}),
         first=min(named, default=0),
+        headings={**named, **renamed, **moved},
         said=[
             *(f"sheet {sheet}: column {column_letters(c)} stood among the answers; it was kept" for c in foreign),
             *(

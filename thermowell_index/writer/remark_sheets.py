@@ -1,6 +1,7 @@
 """The headings of the tables that reviewers write in, by which the next run finds their columns again."""
 
 import hashlib
+from collections.abc import Mapping
 
 from thermowell_index.revisions.previous import HandValue
 
@@ -49,6 +50,15 @@ HAND_VALUE_HEADINGS = (
     "Checked on",
     "Comment",
 )
+SURVEY_BOXES = ("First reading", "Second reading", "By", "On", "Loop duty", "Remark")
+WRITTEN_IN: Mapping[str, tuple[str, ...]] = {
+    "discrepancies": REMARK_HEADINGS,
+    "register": (*REMARK_HEADINGS[:-1], "Carry over to"),
+    "qa_sample": ("Length by hand", "Checked by", "Checked on", "Comment"),
+    "design_basis": ("Disposition", "Reviewer", "Comment", "Reviewed on", FORMER_DECISION),
+    "field_survey": (*SURVEY_BOXES, "Taken"),
+}
+"""The columns that people write in and the next run reads, by what the sheet is."""
 OWN_LINES_HEADING = "Lines that reviewers added"
 
 

@@ -22,6 +22,7 @@ from thermowell_index.revisions.previous import BasisSignOff, HandValue, Registe
 from thermowell_index.revisions.run_register import RunLine, run_from_text
 from thermowell_index.writer.flags import Place
 from thermowell_index.writer.page import put
+from thermowell_index.writer.written import Written, written_line
 
 KEEPER_COLUMN: Final = 4
 SHEET_WORDS: Final = 4
@@ -40,7 +41,10 @@ class Annotated:
 
 @dataclass(kw_only=True)
 class State:
-    """What a checked workbook remembers; `damaged` counts the records that could not be read."""
+    """What a checked workbook remembers.
+
+    `written` are the lines of its sheets as the run wrote them; `damaged` counts the records that could not be read.
+    """
 
     content_fingerprint: str = ""
     findings: dict[str, Finding] = field(default_factory=dict)
@@ -55,6 +59,7 @@ class State:
     sample_seed: str = ""
     kept_styles: dict[str, dict[Place, int]] = field(default_factory=dict)
     annotated: dict[str, Annotated] = field(default_factory=dict)
+    written: dict[str, list[Written]] = field(default_factory=dict)
     damaged: int = 0
 
 
@@ -67,6 +72,7 @@ def build(
     flagged: Mapping[str, Iterable[Place]],
     history: History,
     annotated: Mapping[str, int] | None = None,
+    written: Mapping[str, Sequence[Written]] | None = None,
 ) -> dict[Place, tuple[str, Place]]:
     """Add the hidden sheet; return which of its cells keep the style of which client's cell."""
     sheet = book.create_sheet(name)
@@ -76,6 +82,8 @@ def build(
         ("sheet", str(number), title, str(first)) for number, (title, first) in enumerate((annotated or {}).items(), 1)
     ]
     lines += [(word, *_chunks(text)) for word, text in _records(findings, history)]
+    for what, written_lines in (written or {}).items():
+        lines.append(("written", *_chunks(_json([what, " ".join(line.as_text() for line in written_lines)]))))
     keepers: dict[Place, tuple[str, Place]] = {}
     for client_sheet, places in flagged.items():
         for place in places:
@@ -153,6 +161,11 @@ def _take_seed(state: State, text: str) -> None:
     state.sample_seed = str(json.loads(text))
 
 
+def _take_written(state: State, text: str) -> None:
+    what, lines = json.loads(text)
+    state.written[str(what)] = [written_line(line) for line in lines.split()]
+
+
 _TAKERS: Mapping[str, Callable[[State, str], None]] = {
     "finding": _take_finding,
     "row": lambda state, text: state.rows.append(row_from_text(text)),
@@ -164,6 +177,7 @@ _TAKERS: Mapping[str, Callable[[State, str], None]] = {
     "own line": lambda state, text: state.own_lines.append(str(json.loads(text))),
     "hand value": lambda state, text: state.hand_values.append(HandValue(**json.loads(text))),
     "seed": _take_seed,
+    "written": _take_written,
 }
 
 

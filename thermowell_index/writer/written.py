@@ -1,0 +1,226 @@
+"""What a run wrote on our sheets, remembered in short, so that what a person typed there is told from it.
+
+A line is known again by its texts wherever it stands: rows may be sorted and columns moved. Columns that reviewers are
+asked to write in do not count, for they are read for what they say.
+"""
+
+import re
+import zlib
+from collections import Counter, defaultdict
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from openpyxl.worksheet.worksheet import Worksheet
+
+from thermowell_index.ooxml import SheetCells
+from thermowell_index.ooxml.addresses import cell_address
+from thermowell_index.writer.page import HEADING_FILL
+
+_DIGEST = 8
+_LINE = re.compile(rf"([hr])(\d+):((?:[0-9a-f]{{{_DIGEST}}})*)")
+_LEAST_HEADINGS = 2
+_SUBJECTS = ("Tag", "Entry")
+_MOST_ALIKE = 200  # a text on more lines than that tells none from another
+
+
+@dataclass(frozen=True, kw_only=True)
+class Written:
+    """One line as it was written: its row, whether it is column headings, the digests of its texts in order."""
+
+    row: int
+    is_heading: bool
+    digests: tuple[str, ...]
+
+    def as_text(self) -> str:
+        """Return it as a short text."""
+        return f"{'h' if self.is_heading else 'r'}{self.row}:{''.join(self.digests)}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Typed:
+    """A text that a person typed on one of our sheets: where, under which heading, on whose line.
+
+    `written_row` is where the run wrote the line, None for a line of a person's own; `is_in_table` says that it stands
+    below column headings.
+    """
+
+    sheet: str
+    row: int
+    column: int
+    heading: str
+    subject: str
+    text: str
+    written_row: int | None = None
+    is_in_table: bool = True
+
+    @property
+    def cell(self) -> str:
+        """Return its address."""
+        return cell_address(self.row, self.column)
+
+    @property
+    def is_on_known_line(self) -> bool:
+        """Return whether it stands on a line that the run wrote."""
+        return self.written_row is not None
+
+    @property
+    def where(self) -> str:
+        """Return the place as a person finds it."""
+        of = " of ".join(part for part in (self.heading, self.subject) if part)
+        return f"{self.sheet} {self.cell}" + (f", {of}" if of else "")
+
+
+def written_line(text: str) -> Written:
+    """Return what `as_text` wrote.
+
+    Raises
+    ------
+    ValueError
+        The text is damaged.
+
+    """
+    match = _LINE.fullmatch(text)
+    if match is None:
+        raise ValueError(text)
+    digests = tuple(match[3][start : start + _DIGEST] for start in range(0, len(match[3]), _DIGEST))
+    return Written(row=int(match[2]), is_heading=match[1] == "h", digests=digests)
+
+
+def plain(value: object) -> str:
+    """Return a value as text that being saved by another program does not change."""
+    if value is None:
+        return ""
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return f"{value:.10g}"
+    return " ".join(str(value).replace("_x005F_", "_").split())
+
+
+def digest(text: str) -> str:
+    """Return a short number that tells one text from another."""
+    return f"{zlib.crc32(text.encode()):0{_DIGEST}x}"
+
+
+def line_of(row: int, texts: Iterable[str], *, is_heading: bool = False) -> Written:
+    """Return a line of some texts, blank ones left out."""
+    digests = sorted(digest(text) for text in texts if text)
+    return Written(row=row, is_heading=is_heading, digests=tuple(digests))
+
+
+def written_on(sheet: Worksheet, reviewers: Collection[str]) -> list[Written]:
+    """Return the lines of a sheet that was just made; `reviewers` are the headings of the columns they write in."""
+    lines: list[Written] = []
+    free: set[int] = set()
+    for row, cells in enumerate(sheet.iter_rows(), start=1):
+        texts = {column: plain(cell.value) for column, cell in enumerate(cells, start=1) if cell.value is not None}
+        is_heading = 1 in texts and cells[0].fill.fgColor.rgb == HEADING_FILL
+        if is_heading:
+            free = {column for column, text in texts.items() if text in reviewers}
+        kept = texts.values() if is_heading else [text for column, text in texts.items() if column not in free]
+        line = line_of(row, kept, is_heading=is_heading)
+        if line.digests:
+            lines.append(line)
+    return lines
+
+
+def typed_on(name: str, cells: SheetCells, written: Sequence[Written], reviewers: Collection[str]) -> list[Typed]:
+    """Return what stands on a sheet of ours and was not written there by the run."""
+    rows = {row: {column: plain(cell.value) for column, cell in line.items()} for row, line in cells.rows.items()}
+    headings = [line for line in written if line.is_heading]
+    known = _Lines([line for line in written if not line.is_heading])
+    strange: list[tuple[int, Mapping[int, str], Mapping[int, str]]] = []
+    titles: Mapping[int, str] = {}
+    for row in sorted(rows):
+        texts: Mapping[int, str] = {column: text for column, text in sorted(rows[row].items()) if text}
+        if _is_headings(texts, headings):
+            titles = texts
+            continue
+        counted = {column: text for column, text in texts.items() if titles.get(column) not in reviewers}
+        if not known.take(row, counted.values()):
+            strange.append((row, counted, titles))
+    found: list[Typed] = []
+    for row, texts, names in strange:
+        found += _typed(name, row, texts, names, known.nearest(row, texts.values()))
+    return found
+
+
+def _is_headings(texts: Mapping[int, str], headings: Iterable[Written]) -> bool:
+    """Return whether a row is one of headings, some of which a person may have renamed, or added."""
+    found = {digest(text) for text in texts.values()}
+    return any(
+        len(found.intersection(line.digests)) >= max(_LEAST_HEADINGS, (len(line.digests) + 1) // 2) for line in headings
+    )
+
+
+def _typed(
+    sheet: str, row: int, texts: Mapping[int, str], names: Mapping[int, str], written: Written | None
+) -> Iterator[Typed]:
+    left = Counter(() if written is None else written.digests)
+    subject = _subject(texts, names)
+    for column, text in texts.items():
+        if left[digest(text)]:
+            left[digest(text)] -= 1
+            continue
+        yield Typed(
+            sheet=sheet,
+            row=row,
+            column=column,
+            heading=names.get(column, ""),
+            subject="" if subject == text else subject,
+            text=text,
+            written_row=None if written is None else written.row,
+            is_in_table=bool(names),
+        )
+
+
+def _subject(texts: Mapping[int, str], names: Mapping[int, str]) -> str:
+    """Return what a line speaks of: its tag or entry, else what it opens with."""
+    for column, name in names.items():
+        if name in _SUBJECTS and column in texts:
+            return texts[column]
+    column, text = next(iter(texts.items()), (0, ""))
+    return f"{names[column].casefold()} {text}" if text.isdecimal() and column in names else text
+
+
+class _Lines:
+    """The lines that were written and are not found again yet; of lines that read alike that of the same row first."""
+
+    def __init__(self, lines: Iterable[Written]) -> None:
+        self._left: defaultdict[tuple[str, ...], dict[int, Written]] = defaultdict(dict)
+        self._with: defaultdict[str, list[tuple[str, ...]]] | None = None
+        for line in lines:
+            self._left[line.digests][line.row] = line
+
+    def take(self, row: int, texts: Iterable[str]) -> bool:
+        """Strike off a line that has these texts; return whether it was written, once at least, or there are none."""
+        digests = tuple(sorted(digest(text) for text in texts))
+        if digests not in self._left:
+            return not digests
+        self._pop(digests, row)
+        return True
+
+    def nearest(self, row: int, texts: Iterable[str]) -> Written | None:
+        """Return the line left over that has most of these texts, None where none has half of its own among them."""
+        digests = Counter(digest(text) for text in texts)
+        for candidate, _ in self._votes(sorted(digests)).most_common():
+            if 2 * sum((digests & Counter(candidate)).values()) >= len(candidate) and self._left[candidate]:
+                return self._pop(candidate, row)
+        return None
+
+    def _votes(self, digests: Iterable[str]) -> Counter[tuple[str, ...]]:
+        """Return how many of these digests each kind of line has."""
+        if self._with is None:
+            self._with = defaultdict(list)
+            for kind in self._left:
+                for one in dict.fromkeys(kind):
+                    self._with[one].append(kind)
+        votes: Counter[tuple[str, ...]] = Counter()
+        for one in digests:
+            kinds = self._with.get(one, [])
+            votes.update(kinds if len(kinds) <= _MOST_ALIKE else ())
+        return votes
+
+    def _pop(self, digests: tuple[str, ...], row: int) -> Written | None:
+        same = self._left[digests]
+        if row in same:
+            return same.pop(row)
+        return same.popitem()[1] if same else None
