@@ -163,11 +163,9 @@ def test_a_sheet_whose_headings_were_removed_gives_the_remarks_of_the_last_run(
     book.save(target)
     previous = _previous(target)
     assert [finding.comment for finding in previous.findings.values()] == ["drawing is right"]
-    assert previous.said == [
-        "INDEX_checked.xlsx: sheet Discrepancies has lost its headings; remarks are those of the last run",
-        "INDEX_checked.xlsx: Discrepancies: 4 texts typed by hand (N5, O5, P5, Q5) do not count and are kept in the "
-        "Remarks register",
-    ]
+    lost, typed = previous.said
+    assert lost == "INDEX_checked.xlsx: sheet Discrepancies has lost its headings; remarks are those of the last run"
+    assert "4 texts typed by hand (N5, O5, P5, Q5)" in typed
     assert "drawing is right" in previous.own_lines[0]
 
 
