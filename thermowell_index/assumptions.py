@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from thermowell_index.units import DimensionState, parse_dimension, to_mm
 
@@ -41,6 +42,7 @@ class Assumption:
         return length_in_mm(str(self.value)) if self.value != "" else float("nan")
 
 
+@lru_cache(maxsize=4096)
 def length_in_mm(text: str) -> float:
     """Return a length with its unit [mm]; ValueError says what is wrong with it."""
     sign, plain = (-1.0, text[1:]) if text.startswith("-") else (1.0, text)

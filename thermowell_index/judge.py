@@ -84,7 +84,10 @@ def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     frame.loc[is_withheld | ~frame["is_point"], list(RESULT_LENGTHS)] = np.nan
     frame.loc[~frame["is_point"], ["bore_depth_used_mm", "extension_installed_mm"]] = np.nan
     frame.loc[~frame["is_point"] | frame["bore_depth_used_mm"].isna(), "bore_depth_basis"] = ""
-    frame["extension_parts"] = [_parts(row_id, frame) for row_id in frame.index]
+    has_nipple = frame[["first_nipple_mm", "second_nipple_mm"]].notna().any(axis=1)
+    frame["extension_parts"] = [
+        _parts(row_id, frame) if has else "" for row_id, has in zip(frame.index, has_nipple, strict=True)
+    ]
 
 
 def _add_reasons(frame: Frame, findings: Sequence[Finding]) -> None:

@@ -11,6 +11,7 @@ from thermowell_index.records.words import (
     STEMS,
     SURFACE,
     TEMPERATURE,
+    each_distinct,
     folded,
     remark_deletes,
     says,
@@ -43,7 +44,7 @@ def has_any(frame: Frame, fields: tuple[str, ...]) -> "pd.Series[bool]":
         if f"{name}_state" in frame:
             found |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT])
         else:
-            found |= frame[name].map(lambda text: bool(text) and not is_placeholder(str(text))).astype(bool)
+            found |= each_distinct(frame[name], lambda text: bool(text) and not is_placeholder(text)).astype(bool)
     return found
 
 

@@ -13,6 +13,9 @@ from thermowell_index.units import DimensionState, is_placeholder, parse_dimensi
 SIZE_ONLY = frozenset(Fraction(number, 8) for number in (1, 2, 3, 4, 6, 8, 10, 12, 16))
 NOT_A_THREAD = re.compile(r"(?:SOCKET|BUTT)? ?WELD|SW|BW|FLANGED?|PLAIN|TUBE")
 
+# An index has few threads on many rows.
+_engagement_mm = lru_cache(maxsize=4096)(engagement_mm)
+
 
 @dataclass(frozen=True, slots=True)
 class JointThread:
@@ -25,7 +28,7 @@ class JointThread:
     @property
     def engagement_mm(self) -> float:
         """Return what one made-up joint swallows [mm]; NaN where it is not known."""
-        return engagement_mm(self.thread) if self.thread is not None else math.nan
+        return _engagement_mm(self.thread) if self.thread is not None else math.nan
 
     @property
     def turn_mm(self) -> float:

@@ -6,12 +6,16 @@ Texts are compared in capitals without accents.
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
+from typing import Any, TypeVar
+
+import pandas as pd
 
 from thermowell_index.records.strictness import names_several, offers_a_choice, says_more
 from thermowell_index.units import is_placeholder
 
+Meaning = TypeVar("Meaning")
 UNKNOWN = ""
 MOST = 0.8
 SPRING = r"SPRING|SPRUNG|S ?/ ?L\b|\bSL\b|\bS\.L\.|SPRG|\bSPR\b|GEFEDERT|FEDER|RESSORT|MUELLE|RESORTE|MOLLA|\bMOLA|VEREND|GEVEERD|\bVEER|MIT FEDER"
@@ -79,6 +83,16 @@ def folded(text: str) -> str:
 def says(pattern: str, text: str) -> bool:
     """Whether a pattern of words is found in a text."""
     return bool(text) and bool(re.search(pattern, folded(text)))
+
+
+def each_distinct(texts: "pd.Series[str]", meaning: Callable[[str], Meaning]) -> "pd.Series[Any]":
+    """Return what each cell of a column means; a column has few distinct texts, and each is looked at once."""
+    return texts.map({text: meaning(str(text)) for text in texts.unique()})
+
+
+def cells_say(pattern: str, texts: "pd.Series[str]") -> "pd.Series[bool]":
+    """Return in which cells of a column a pattern of words is found."""
+    return each_distinct(texts, lambda text: says(pattern, text)).astype(bool)
 
 
 @lru_cache(maxsize=65536)

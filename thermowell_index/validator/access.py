@@ -8,7 +8,7 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FITTINGS, WITH_UNION
-from thermowell_index.records.words import folded
+from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged
@@ -140,6 +140,6 @@ def pulled_often_no_union(frame: Frame, basis: Basis) -> Hits:
 
     The wires are parted or twisted each time.
     """
-    months = frame["calibration_interval"].map(lambda text: interval_months(str(text)))
+    months = each_distinct(frame["calibration_interval"], interval_months)
     turned = frame["mounting"].isin(FITTINGS) & ~frame["arrangement"].isin(WITH_UNION)
     return turned & (months <= basis.number("access.often_months"))

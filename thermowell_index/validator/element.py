@@ -7,7 +7,7 @@ import pandas as pd
 
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import DUPLEX, says
+from thermowell_index.records.words import DUPLEX, cells_say, each_distinct
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import EPSILON_MM
@@ -40,7 +40,7 @@ def sheath_will_not_enter(frame: Frame, basis: Basis) -> Hits:
     It will not go in, or it sticks once it is hot. A bore written as the sheath's own nominal size (1/4, 6 mm) is not meant here.
     """
     clearance = frame["bore_diameter_mm"] - frame["sheath_diameter_mm"]
-    exact = frame["bore_diameter_text"].map(lambda text: _is_exact(str(text)))
+    exact = each_distinct(frame["bore_diameter_text"], _is_exact)
     tight = clearance < basis.length_mm("limit.sheath_clearance") - EPSILON_MM
     return (clearance < -EPSILON_MM) | (tight & exact)
 
@@ -61,7 +61,7 @@ def nominal_bore_diameter(frame: Frame, basis: Basis) -> Hits:
     A "1/4 in bore" is how people write 0.260 in. Whether the sheath goes in was not checked for these rows.
     """
     same = (frame["bore_diameter_mm"] - frame["sheath_diameter_mm"]).abs() <= EPSILON_MM
-    return same & ~frame["bore_diameter_text"].map(lambda text: _is_exact(str(text)))
+    return same & ~each_distinct(frame["bore_diameter_text"], _is_exact)
 
 
 @rule(
@@ -92,9 +92,9 @@ MOST_TAGS_OF_A_WELL = 4
 
 
 def _is_duplex(frame: Frame) -> "pd.Series[bool]":
-    said = frame["element_count"].map(lambda text: says(DUPLEX, str(text)))
+    said = cells_say(DUPLEX, frame["element_count"])
     for name in ("sensor_type", "instrument_type", "remarks", "service"):
-        said = said | frame[name].map(lambda text: says(TWO_IN_ONE, str(text)))
+        said = said | cells_say(TWO_IN_ONE, frame[name])
     return said
 
 
@@ -193,5 +193,5 @@ THIS_QUANTITY = r"TEMP|THERM|TERM|\bRTD|\bT/?C\b|PT ?-?100|\bT[EITW]\b"
 def type_contradicts_tag(frame: Frame, basis: Basis) -> Hits:
     """The tag says temperature and the type of the instrument says something else."""
     kind = frame["instrument_type"]
-    other = kind.map(lambda text: says(OTHER_QUANTITIES, str(text)) and not says(THIS_QUANTITY, str(text)))
+    other = cells_say(OTHER_QUANTITIES, kind) & ~cells_say(THIS_QUANTITY, kind)
     return frame["letters"].str.startswith("T") & other

@@ -11,7 +11,7 @@ import pandas as pd
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import folded
+from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, CellState, Frame, Hits
 from thermowell_index.units import is_placeholder
@@ -25,14 +25,19 @@ FAMILY = ("well_connection", "connection_size", "shank_form", "well_material")
 
 def family_key(frame: Frame, *more: str) -> "pd.Series[str]":
     """Return each row's family in words; empty where the connection is not stated."""
-    words = [frame[name].map(lambda text: folded(str(text))) for name in (*FAMILY, *more)]
-    texts = [", ".join(word for word in parts if word) for parts in zip(*words, strict=True)]
-    return pd.Series(texts, index=frame.index, dtype=object).where(words[0] != "", "")
+    names = [*FAMILY, *more]
+    kinds = frame.groupby(names, sort=False).ngroup()
+    firsts = frame.loc[~kinds.duplicated(), names].itertuples(index=False, name=None)
+    words = [[folded(str(text)) for text in texts] for texts in firsts]
+    found = dict(
+        zip(kinds.unique(), [", ".join(filter(None, parts)) if parts[0] else "" for parts in words], strict=True)
+    )
+    return kinds.map(found).astype(object)
 
 
 def data_sheet_key(frame: Frame) -> "pd.Series[str]":
     """Return each row's data sheet, with the kind of well where a sheet has several; empty where none is stated."""
-    sheets = frame["data_sheet_number"].map(lambda text: "" if is_placeholder(str(text)) else folded(str(text)))
+    sheets = each_distinct(frame["data_sheet_number"], lambda text: "" if is_placeholder(text) else folded(text))
     kinds = family_key(frame).astype(object)
     texts = "data sheet " + sheets.astype(object) + (", " + kinds).where(kinds != "", "")
     return texts.where(sheets != "", "")

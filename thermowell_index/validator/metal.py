@@ -8,7 +8,7 @@ import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import says
+from thermowell_index.records.words import cells_say, says
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import parse_thread
@@ -28,14 +28,12 @@ WIDEST_SCHEDULE = "10S"
 
 def is_bar_stock(frame: Frame) -> "pd.Series[bool]":
     """Return which wells are drilled from bar, as far as the words tell: no DIN form, no tube."""
-    tube = frame["shank_form"].map(lambda text: says(NOT_BAR_STOCK, str(text))) | frame["well_connection"].map(
-        lambda text: says(NOT_BAR_STOCK, str(text))
-    )
+    tube = cells_say(NOT_BAR_STOCK, frame["shank_form"]) | cells_say(NOT_BAR_STOCK, frame["well_connection"])
     return ~frame["is_din_form"] & ~tube
 
 
 def _has_form(frame: Frame, pattern: str) -> "pd.Series[bool]":
-    return frame["shank_form"].map(lambda text: says(pattern, str(text)))
+    return cells_say(pattern, frame["shank_form"])
 
 
 def _metal_at_tip(frame: Frame) -> "pd.Series[float]":

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.dictionary import FIELD
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import folded
+from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.family import head_length, head_limits
@@ -134,25 +134,36 @@ def _copied_runs(frame: Frame, basis: Basis) -> "pd.Series[str]":
     is_bare = (lengths > 0).sum(axis=1) < len(COPIED) - 1
     begins = (lengths != lengths.shift()).any(axis=1) | (frame["table_id"] != frame["table_id"].shift()) | is_bare
     texts = pd.Series("", index=frame.index, dtype=object)
-    runs = begins.cumsum()
+    runs = begins.cumsum().astype(int)
     is_long = (runs.groupby(runs).transform("size") >= basis.number("family.copied_rows")) & ~is_bare
-    for _, rows in frame[is_long].groupby(runs[is_long], sort=False):
-        kinds = max(
-            rows[name].map(lambda text: folded(str(text))).replace("", np.nan).nunique()
-            for name in ("line_size", "connection_size", "well_connection")
-        )
-        if kinds >= basis.number("family.copied_kinds"):
-            texts[rows.index] = _run_words(rows.head(1), len(rows), kinds)
+    kinds = _kinds(frame, runs)
+    is_copied = is_long & (kinds >= basis.number("family.copied_kinds"))
+    if not is_copied.any():
+        return texts
+    firsts = frame.loc[is_copied & begins, [*COPIED, "unit", "in_fractions"]]
+    counts = runs[is_copied].value_counts()
+    words = _run_words(firsts, runs[firsts.index].map(counts), kinds[firsts.index])
+    texts[is_copied] = runs[is_copied].map(dict(zip(runs[firsts.index], words, strict=True)))
     return texts
 
 
-def _run_words(first: Frame, count: int, kinds: int) -> str:
-    shown = [
-        f"{FIELD[name.removesuffix('_mm')].label} {row_lengths(first[name], first).iloc[0]}"
-        for name in COPIED
-        if first[name].notna().iloc[0]
-    ]
-    return f"{count} neighbours on {kinds} sizes or connections have {', '.join(shown)}"
+def _kinds(frame: Frame, runs: "pd.Series[int]") -> "pd.Series[int]":
+    """Return by row over how many line sizes, or sizes or kinds of connection, its run goes."""
+    counts = []
+    for name in ("line_size", "connection_size", "well_connection"):
+        texts = each_distinct(frame[name], folded)
+        counts.append(texts.where(texts != "").groupby(runs).transform("nunique"))
+    return pd.concat(counts, axis=1).max(axis=1)
+
+
+def _run_words(firsts: Frame, counts: "pd.Series[int]", kinds: "pd.Series[int]") -> "pd.Series[str]":
+    """Return what the first row of each run shows, in words."""
+    lengths = pd.Series("", index=firsts.index, dtype=object)
+    for name in COPIED:
+        said = FIELD[name.removesuffix("_mm")].label + " " + row_lengths(firsts[name], firsts)
+        more = lengths.where(lengths == "", lengths + ", ") + said
+        lengths = lengths.where(firsts[name].isna(), more)
+    return counts.astype(str) + " neighbours on " + kinds.astype(str) + " sizes or connections have " + lengths
 
 
 @rule(

@@ -9,7 +9,7 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.growth import EXPANSION
-from thermowell_index.records.words import folded, says
+from thermowell_index.records.words import cells_say, each_distinct, folded
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.conduction import fin_parameter, two_fin_error_share
@@ -27,13 +27,13 @@ def is_straight_run(frame: Frame) -> "pd.Series[bool]":
     """Return which wells sit in a line of a stated size, as far as the words tell: no elbow, no vessel."""
     elsewhere = pd.Series(data=False, index=frame.index)
     for name in PLACES:
-        elsewhere |= frame[name].map(lambda text: says(NOT_A_STRAIGHT_RUN, str(text)))
+        elsewhere |= cells_say(NOT_A_STRAIGHT_RUN, frame[name])
     return ~elsewhere & nominal_sizes(frame).notna()
 
 
 def nominal_sizes(frame: Frame) -> "pd.Series[float]":
     """Return the nominal line size of each row in inches, NaN where it is not known."""
-    return frame["line_size"].map(lambda text: nominal_pipe_size(str(text))).astype(float)
+    return each_distinct(frame["line_size"], nominal_pipe_size).astype(float)
 
 
 def _pipes(frame: Frame, part: str, schedule: str = "") -> "pd.Series[float]":
@@ -51,7 +51,7 @@ def _immersed(frame: Frame) -> "pd.Series[float]":
 
 
 def _least_immersed(frame: Frame, basis: Basis) -> "pd.Series[float]":
-    is_resistance = frame["sensor_type"].map(lambda text: says(RESISTANCE, str(text)))
+    is_resistance = cells_say(RESISTANCE, frame["sensor_type"])
     return is_resistance.map(
         {True: basis.length_mm("pipe.immersed_resistance"), False: basis.length_mm("pipe.immersed")}
     )
@@ -158,7 +158,7 @@ def _error_shares(frame: Frame, basis: Basis) -> "pd.Series[float]":
     inside = frame["insertion_length_mm"] - frame["standoff_mm"].fillna(0.0)
     outside = frame["overall_length_mm"] - frame["insertion_length_mm"]
     diameter = frame[["root_diameter_mm", "tip_diameter_mm"]].mean(axis=1)
-    conductivity = frame["well_material"].map(lambda text: conductivity_of(str(text)))
+    conductivity = each_distinct(frame["well_material"], conductivity_of)
     rows = zip(inside, outside, diameter, frame["bore_diameter_mm"], conductivity, strict=True)
     return pd.Series([_error_share(row, basis) for row in rows], index=frame.index, dtype=float)
 

@@ -5,7 +5,7 @@ import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import says
+from thermowell_index.records.words import cells_say
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.wording import row_lengths
@@ -39,12 +39,12 @@ def own_bore(frame: Frame) -> "pd.Series[float]":
 
 def is_flanged(frame: Frame) -> "pd.Series[bool]":
     """Return which wells have a flange as process connection."""
-    return frame["well_connection"].map(lambda text: says(FLANGED, str(text)))
+    return cells_say(FLANGED, frame["well_connection"])
 
 
 def is_threaded(frame: Frame) -> "pd.Series[bool]":
     """Return which wells are screwed or socket-welded in."""
-    return ~is_flanged(frame) & frame["well_connection"].map(lambda text: says(THREADED_OR_SOCKET_WELDED, str(text)))
+    return ~is_flanged(frame) & cells_say(THREADED_OR_SOCKET_WELDED, frame["well_connection"])
 
 
 def _on_bore(frame: Frame, hit: "pd.Series[bool]") -> pd.DataFrame:
