@@ -117,17 +117,21 @@ WORKING_COLUMNS = {
 }
 
 
+NOT_IN_WORKING = ("_text", "_state", "_typed", "_unit_from", "_row_id", "_at")
+
+
 def _add_working(frame: Frame) -> None:
-    renamed = frame.drop(columns=list(WORKING_COLUMNS.values()), errors="ignore").rename(columns=WORKING_COLUMNS)
+    unused = [name for name in frame.columns if name.endswith(NOT_IN_WORKING)]
+    kept = frame.drop(columns=[*unused, *WORKING_COLUMNS.values()], errors="ignore")
+    renamed = kept.rename(columns=WORKING_COLUMNS).copy()
     renamed["withheld_for"] = frame["reason"]
     renamed["engagement_union_mm"] = frame["engagement_top_mm"]
     renamed["bore_depth_note"] = _bore_notes(frame)
     standard = "the plant's standard nipple, by the design basis"
     renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, "")
-    unused = [name for name in renamed.columns if name.endswith(("_text", "_state", "_unit_from", "_row_id"))]
     rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]
     texts = pd.Series("", index=frame.index, dtype=object)
-    for row_id, row in zip(rows, renamed.drop(columns=unused).loc[rows].to_dict("records"), strict=True):
+    for row_id, row in zip(rows, renamed.loc[rows].to_dict("records"), strict=True):
         show = partial(_shown, unit=str(row["unit"]) or "mm", fractions=bool(row["in_fractions"]))
         texts.at[row_id] = working_text({str(key): value for key, value in row.items()}, show)
     frame["working"] = texts

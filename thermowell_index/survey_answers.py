@@ -202,11 +202,12 @@ def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
     question, entry = QUESTIONS[answer.entry.question], answer.entry
     if question.choices:
         frame.at[row_id, question.field] = mounting_of(entry.first)
+        frame.at[row_id, f"{question.field}_at"] = None
         return
     mean_mm = _mean_mm(answer)
     unit = answer.readings[0].unit or str(unit_of_words(entry.unit))
     shown = "in" if unit in {"in", "ft"} else "mm"
-    values: dict[str, str | float] = {
+    values: dict[str, str | float | None] = {
         "mm": mean_mm,
         "state": CellState.VALUE,
         "text": format_length(mean_mm, shown, fractions=shown == "in"),
@@ -214,6 +215,8 @@ def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
         "unit_from": FIELD_SURVEY,
         "note": f"{FIELD_SURVEY}, {entry.place}",
         "row_id": row_id,
+        "typed": " and ".join(reading.text for reading in answer.readings),
+        "at": None,
     }
     for part, value in values.items():
         frame.at[row_id, f"{question.field}_{part}"] = value
@@ -222,3 +225,4 @@ def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
     for name, text in (("measured_by", entry.by), ("measured_on", entry.on)):
         if text:
             frame.at[row_id, name] = text
+            frame.at[row_id, f"{name}_at"] = None

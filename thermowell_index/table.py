@@ -7,9 +7,12 @@ A row is one line of an index table. Every field that has a column in the index 
     NAME_text       the cell's text as typed,
     NAME_state      a `CellState`,
     NAME_unit       the unit it was typed in,
-    NAME_unit_from  which of the five sources gave the unit,
+    NAME_typed      the same without a unit that the cell itself does not state,
+    NAME_unit_from  which source gave the unit: the cell, its number format, the row's unit column, a row of units, the
+                    heading, the title block, the design basis, the heading map, the field survey,
     NAME_note       a remark that stood in the cell, or what was probably typed,
-    NAME_row_id     the table row that the cell stands on (another one where a well's row was joined).
+    NAME_row_id     the table row that the cell stands on (another one where a well's row was joined),
+    NAME_at         (sheet, row, column) of the cell, None where there is no such column (text fields have it too).
 
 Fields without a column are there too, empty, with the state `absent`.
 """
@@ -22,6 +25,8 @@ from typing import TypeAlias, cast
 import pandas as pd
 
 Frame: TypeAlias = pd.DataFrame
+# Sheet, row and column of a cell.
+Place: TypeAlias = tuple[str, int, int]
 Hits: TypeAlias = "pd.Series[bool] | pd.Series[str] | pd.DataFrame"
 
 
@@ -49,6 +54,9 @@ class CellState(StrEnum):
     UNITS_DISAGREE = "units disagree"
     CONFLICT = "two columns differ"
 
+
+# A unit that only the number format shows counts as written in the cell.
+UNIT_IN_CELL = frozenset({"cell", "number format"})
 
 PROBLEM_STATES = frozenset(CellState) - {CellState.VALUE, CellState.MISSING, CellState.ABSENT}
 
@@ -84,7 +92,10 @@ class ColumnRead:
 
 @dataclass(kw_only=True)
 class TableRead:
-    """One table on a sheet: its heading row, its columns, the rows where the heading is repeated."""
+    """One table on a sheet: its heading row, its columns, the rows where the heading is repeated.
+
+    `tag_parts` are the columns that a tag is joined from.
+    """
 
     table_id: int
     sheet: str
@@ -96,6 +107,7 @@ class TableRead:
     second_columns: dict[str, ColumnRead] = field(default_factory=dict)
     undecided: list[tuple[int, str, tuple[str, ...]]] = field(default_factory=list)
     unread: list[tuple[int, str]] = field(default_factory=list)
+    tag_parts: tuple[int, ...] = ()
 
 
 @dataclass(kw_only=True)
@@ -123,8 +135,10 @@ class IndexTable:
     title_lines: list[str]
     tables: Mapping[int, TableRead]
 
-    def address(self, row_id: int, name: str) -> tuple[str, int, int] | None:
+    def address(self, row_id: int, name: str) -> Place | None:
         """Return (sheet, row, column) of the cell that gave a field to a row; None where there is no such column."""
+        if (place := place_read(self.frame, row_id, name)) is not None:
+            return place
         source = row_id
         column_name = f"{name}_row_id"
         if column_name in self.frame:
@@ -136,6 +150,12 @@ class IndexTable:
         if column is None:
             return None
         return table.sheet, whole(self.frame, source, "row"), column.column
+
+
+def place_read(frame: Frame, row_id: int, name: str) -> Place | None:
+    """Return (sheet, row, column) of the cell that a field was read from; None where it was read from none."""
+    column = f"{name}_at"
+    return cast("Place | None", frame.at[row_id, column]) if column in frame else None
 
 
 def whole(frame: Frame, row_id: int, name: str) -> int:

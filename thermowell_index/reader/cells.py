@@ -39,7 +39,7 @@ EPOCH_1904 = dt.date(1904, 1, 1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """One length cell as read; `number` is exact and in `unit` (None: bare)."""
+    """One length cell as read; `number` is exact and in `unit` (None: bare); `is_number`: the cell holds a number."""
 
     state: CellState
     text: str = ""
@@ -49,6 +49,7 @@ class Reading:
     decimal_mark: str | None = None
     is_ambiguous: bool = False
     shown: Fraction | None = None
+    is_number: bool = False
 
 
 MISSING = Reading(state=CellState.MISSING)
@@ -85,7 +86,7 @@ def read_length_text(text: str, decimal_mark: str | None) -> Reading:
     return _from_dimension(parse_dimension(text, decimal_mark=decimal_mark), text)
 
 
-def _from_dimension(found: Dimension, text: str, shown: Fraction | None = None) -> Reading:
+def _from_dimension(found: Dimension, text: str, shown: Fraction | None = None, *, is_number: bool = False) -> Reading:
     return Reading(
         state=STATES[found.state],
         text=text,
@@ -95,6 +96,7 @@ def _from_dimension(found: Dimension, text: str, shown: Fraction | None = None) 
         decimal_mark=found.decimal_mark,
         is_ambiguous=found.ambiguous,
         shown=shown,
+        is_number=is_number,
     )
 
 
@@ -112,7 +114,7 @@ def _read_number(cell: Cell, value: float, package: Package) -> Reading:
 
 @lru_cache(maxsize=65536)
 def _number_as_formatted(value: float, code: str, text: str) -> Reading:
-    return _from_dimension(dimension_of_number(value, code), text, shown_number(value, code))
+    return _from_dimension(dimension_of_number(value, code), text, shown_number(value, code), is_number=True)
 
 
 def _date(value: float, *, is_1904: bool) -> dt.date | None:

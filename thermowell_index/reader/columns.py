@@ -75,6 +75,7 @@ def name_columns(
     claims = {column: claim for column, claim in claims.items() if tag is None or column not in tag.all_columns}
     _settle(claims, table, block, dictionary)
     if tag is not None:
+        table.tag_parts = tag.parts
         table.columns["tag"] = replace(
             _column_read("tag", tag.column, tag.why, block, dictionary), heading=_tag_heading(tag, block)
         )

@@ -9,7 +9,7 @@ import numpy as np
 from thermowell_index.ooxml import Cell, Package
 from thermowell_index.reader.cells import Reading, read_length, read_length_text
 from thermowell_index.reader.columns import HEADING_MAP, fits
-from thermowell_index.table import CellState, ColumnRead
+from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
 from thermowell_index.units import to_mm
 
 FIT_NEARER = 0.9
@@ -37,6 +37,7 @@ class Length:
     value_mm: float
     unit: str
     unit_from: str
+    column: int
 
     @property
     def shown_mm(self) -> float:
@@ -85,7 +86,10 @@ def lengths(
         _sources(reading, by_row, column, declared) for reading, by_row in zip(readings, declared.by_row, strict=True)
     ]
     differ = _disagreements(readings, pairs, limits_mm)
-    return [_length(*cell) for cell in zip(readings, pairs, differ, strict=True)]
+    return [
+        _length(reading, sources, is_contested, column.column)
+        for reading, sources, is_contested in zip(readings, pairs, differ, strict=True)
+    ]
 
 
 def _sources(
@@ -93,7 +97,7 @@ def _sources(
 ) -> tuple[tuple[str, str], ...]:
     """Return the units that speak for a cell, nearest first, each with where it comes from."""
     if reading.unit:
-        return ((reading.unit, "cell"),)
+        return ((reading.unit, "number format" if reading.is_number else "cell"),)
     if column.unit and column.unit_from == HEADING_MAP:
         return ((column.unit, HEADING_MAP),)
     found = (
@@ -138,20 +142,20 @@ def _votes(
     return found
 
 
-def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool) -> Length:  # noqa: FBT001 - one of three parallel lists
+def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool, column: int) -> Length:  # noqa: FBT001 - one of three parallel lists
     state = reading.state
     unit, source = sources[0] if sources else ("", "")
     if state is CellState.VALUE and reading.number == 0:
-        return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source)
+        return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source, column=column)
     if state is CellState.VALUE and differ:
         state = CellState.UNITS_DISAGREE
     elif state is CellState.VALUE and not sources:
         state = CellState.NO_UNIT
-    elif state is CellState.VALUE and unit in METRIC and source != "cell" and "/" in reading.text:
+    elif state is CellState.VALUE and unit in METRIC and source not in UNIT_IN_CELL and "/" in reading.text:
         state = CellState.UNREADABLE  # a bare fraction is of an inch, or two numbers
     is_value = state is CellState.VALUE and reading.number is not None
     value = to_mm(reading.number, unit) if is_value and reading.number is not None else np.nan
-    return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source)
+    return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source, column=column)
 
 
 def joined_columns(first: Sequence[Length], second: Sequence[Length]) -> list[Length]:

@@ -83,6 +83,12 @@ class TagColumns:
                 return _joined(texts, separators)
         return ""
 
+    def first_column(self, grid: Grid, row: int) -> int:
+        """Return the column in which the tag of a row begins."""
+        if not self.others or any(grid.text(row, column) for column in self.parts):
+            return self.parts[0]
+        return next((column for column in self.others if grid.text(row, column)), self.parts[0])
+
     def is_struck(self, grid: Grid, row: int) -> bool:
         """Whether the tag of a row is struck out: all that is filled of its parts."""
         anchors = [grid.anchor(row, column) for column in self.parts]

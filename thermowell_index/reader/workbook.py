@@ -25,12 +25,10 @@ from thermowell_index.reader.lengths import (
 )
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.noted_units import noted_unit
+from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
 from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
 from thermowell_index.units import unit_of_words
-
-FILLED_DOWN = ("area", "service", "line_number", "line_size")
-METRIC = frozenset({"mm", "cm", "m"})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -186,15 +184,15 @@ class _Builder:
         }
         data.update(self._texts(grid, table, kept))
         data["tag"] = [tag.text(grid, row) for row in kept]
+        data["tag_at"] = [(grid.name, *grid.anchor(row, tag.first_column(grid, row))) for row in kept]
         data.update(self._length_columns(grid, table, kept, data, title_unit))
         return pd.DataFrame(data)
 
-    def _texts(self, grid: Grid, table: TableRead, rows: Sequence[int]) -> dict[str, list[str]]:
-        found: dict[str, list[str]] = {}
+    def _texts(self, grid: Grid, table: TableRead, rows: Sequence[int]) -> dict[str, Sequence[object]]:
+        found: dict[str, Sequence[object]] = {}
         for name in self._settings.dictionary.fields:
             if name not in self._lengths:
-                column = table.columns.get(name)
-                found[name] = [_text(grid, row, column, name) for row in rows] if column else [""] * len(rows)
+                found.update(text_columns(name, table.columns.get(name), grid, rows))
         unread = [column for column, _ in table.unread]
         found["other_words"] = [_words(grid, row, unread) for row in rows]
         return found
@@ -215,10 +213,10 @@ class _Builder:
         read = self._read_lengths(grid, table, rows, declared)
         columns: dict[str, Sequence[object]] = {}
         for name in self._lengths:
-            columns.update(_length_parts(name, read.get(name), len(rows)))
+            columns.update(length_columns(name, read.get(name), grid.name, rows))
         codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
         columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
-        columns["unit"] = _row_units(read, len(rows), title_unit or self._settings.default_unit)
+        columns["unit"] = row_units(read, len(rows), title_unit or self._settings.default_unit)
         return columns
 
     def _read_lengths(
@@ -265,7 +263,7 @@ class _Builder:
         if not self._frames:
             names = ", ".join(sheet.name for sheet in self._sheets if sheet.is_read)
             raise WorkbookError(f"{self._package.path}: the index on {names} has a heading row and no rows below it")
-        frame = pd.concat(self._frames, ignore_index=True)
+        frame = pd.concat(self._frames, ignore_index=True).copy()  # in one piece, columns are added to it
         for name in self._lengths:
             frame[f"{name}_row_id"] = np.where(frame[f"{name}_state"] == CellState.ABSENT, -1, frame.index)
         return IndexTable(frame=frame, sheets=self._sheets, title_lines=self._titles, tables=self._tables)
@@ -282,12 +280,6 @@ def _words(grid: Grid, row: int, columns: Sequence[int]) -> str:
     return " | ".join(text for text in texts if any(map(str.isalpha, text)))
 
 
-def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:
-    if grid.is_continued(row, column.column) and name not in FILLED_DOWN:
-        return ""
-    return " ".join(grid.text(row, column.column).split())
-
-
 def _dimension_cell(grid: Grid, row: int, column: int) -> Cell | None:
     return None if grid.is_covered(row, column) else grid.cell(row, column)
 
@@ -296,49 +288,3 @@ def _number_cells(grid: Grid, table: TableRead, rows: Sequence[int], names: Coll
     columns = [read.column for name, read in table.columns.items() if name in names]
     cells = (grid.cell(row, column) for row in rows for column in columns)
     return [cell for cell in cells if cell is not None and isinstance(cell.value, float)]
-
-
-def _length_parts(name: str, column: Sequence[Length] | None, count: int) -> dict[str, Sequence[object]]:
-    """Return the frame columns of one length field."""
-    if column is None:
-        empty = [""] * count
-        return {
-            f"{name}_mm": np.full(count, np.nan).tolist(),
-            f"{name}_state": [CellState.ABSENT] * count,
-            f"{name}_text": empty,
-            f"{name}_unit": empty,
-            f"{name}_unit_from": empty,
-            f"{name}_note": empty,
-            f"{name}_shown_mm": np.full(count, np.nan).tolist(),
-        }
-    return {
-        f"{name}_mm": [length.value_mm for length in column],
-        f"{name}_state": [length.state for length in column],
-        f"{name}_text": [_with_unit(length) for length in column],
-        f"{name}_unit": [length.unit for length in column],
-        f"{name}_unit_from": [length.unit_from for length in column],
-        f"{name}_note": [length.reading.note for length in column],
-        f"{name}_shown_mm": [length.shown_mm for length in column],
-    }
-
-
-def _with_unit(length: Length) -> str:
-    """Return a cell's text, with the unit that the column gives where the cell has none."""
-    text = length.reading.text
-    if length.state is CellState.MISSING or length.unit_from == "cell" or not length.unit:
-        return text
-    return f"{text} {length.unit}" if length.state in {CellState.VALUE, CellState.DOUBTFUL} else text
-
-
-def _row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | None) -> list[str]:
-    """Return each row's unit, in or mm: that of its bore depth, else of its overall length, else of any length."""
-    order = ["measured_bore_depth", "bore_depth", "overall_length", *read]
-    units = [""] * count
-    for name in order:
-        for number, length in enumerate(read.get(name, ())):
-            is_given = length.state not in {CellState.MISSING, CellState.ABSENT}
-            if not units[number] and length.unit and is_given and (name in order[:3] or length.unit_from != "cell"):
-                units[number] = "mm" if length.unit in METRIC else "in"
-    known = [unit for unit in units if unit]
-    common = max(("in", "mm"), key=known.count) if known else ("mm" if default in METRIC else "in" if default else "")
-    return [unit or common for unit in units]

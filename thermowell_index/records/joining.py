@@ -11,7 +11,7 @@ from thermowell_index.records.tags import take_apart
 from thermowell_index.table import CellState, Frame, Kind, whole, word
 
 JOINED = ("data_sheet_number", *WELL_FIELDS, *(name for name in SENSOR_FIELDS if FIELD[name].group == "assembly"))
-PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "shown_mm", "row_id")
+PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "shown_mm", "row_id", "typed", "at")
 
 
 def join_wells(frame: Frame) -> None:
@@ -87,9 +87,9 @@ def _copy(frame: Frame) -> None:
         else:
             own = (frame.loc[takers, name] == "").to_numpy()
             given = (frame.loc[donors, name] != "").to_numpy()
-            columns = [name]
+            columns = [name, f"{name}_at"]
         chosen = np.flatnonzero(own & given)
-        for column in columns:
+        for column in frame.columns.intersection(columns):
             frame.loc[takers[chosen], column] = frame.loc[donors[chosen], column].to_numpy()
     _take_unit(frame, takers, donors)
 

@@ -13,7 +13,7 @@ from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Withholds, rule
-from thermowell_index.table import PROBLEM_STATES, CellState, Frame, Hits
+from thermowell_index.table import PROBLEM_STATES, UNIT_IN_CELL, CellState, Frame, Hits
 from thermowell_index.units import is_placeholder
 from thermowell_index.validator.reading import plausible_mm
 from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, is_threaded, own_bore
@@ -104,7 +104,7 @@ def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
     for name in LENGTH_FIELDS:
         others = frame[f"{name}_mm"].where(frame[f"{name}_mm"] > 0)
         if others.count() > basis.number("family.slip_rows"):
-            values = others.where(frame[f"{name}_unit_from"] != "cell")
+            values = others.where(~frame[f"{name}_unit_from"].isin(UNIT_IN_CELL))
             is_plausible = values.between(*plausible_mm(name, basis))
             is_inch = frame[f"{name}_unit"] == "in"
             mixed = np.where(is_inch, 1 / MM_IN_AN_INCH, MM_IN_AN_INCH)

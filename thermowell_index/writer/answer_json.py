@@ -11,6 +11,7 @@ from thermowell_index.findings import Finding
 from thermowell_index.writer.atomic import write_atomically
 from thermowell_index.writer.report import Report
 from thermowell_index.writer.substitutes_json import substitutes_data
+from thermowell_index.writer.values_json import values_read
 
 # Key of a row in the JSON, and the frame column behind it.
 ROW_KEYS: Mapping[str, str] = {
@@ -44,8 +45,20 @@ def write_json(report: Report, path: Path) -> None:
         The file cannot be written there.
 
     """
-    text = json.dumps(as_data(report), ensure_ascii=False, indent=1, allow_nan=False)
-    write_atomically(path, (text + "\n").encode())
+    write_atomically(path, _as_lines(as_data(report)).encode())
+
+
+def _as_lines(data: Mapping[str, Any]) -> str:
+    """Return the answer as text, a line for each row and each finding."""
+    parts = []
+    for key, value in data.items():
+        items = [_as_text(item) for item in value] if isinstance(value, list) else []
+        parts.append(f"{_as_text(key)}: " + ("[\n" + ",\n".join(items) + "\n]" if items else _as_text(value)))
+    return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _as_text(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, allow_nan=False)
 
 
 def schema() -> dict[str, Any]:
@@ -59,8 +72,8 @@ def as_data(report: Report) -> dict[str, Any]:
     frame = report.table.frame
     columns = [frame[column].tolist() for column in ROW_KEYS.values()]
     rows = [
-        {key: _plain(value) for key, value in zip(ROW_KEYS, values, strict=True)}
-        for values in zip(*columns, strict=True)
+        {**{key: _plain(value) for key, value in zip(ROW_KEYS, values, strict=True)}, "values": read}
+        for read, *values in zip(values_read(report.table, tuple(report.field_labels)), *columns, strict=True)
     ]
     data = {"run": asdict(report.run), "rows": rows, "findings": [_finding(finding) for finding in report.findings]}
     return data if report.substitutes is None else data | {"substitutes": substitutes_data(report.substitutes)}
