@@ -100,6 +100,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     ),
     "fitting_onto_bare_nipple": (INSTALLED,),
     "extension_not_stated": (INSTALLED,),
+    "no_extension_but_a_length": (INSTALLED,),
     "nipple_shorter_than_threads": (INSTALLED,),
     "engagement_not_taken_off": (INSTALLED,),
     "extension_without_length": (INSTALLED, "standard extension"),

@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
+from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import Basis
 from thermowell_index.basis_file import basis_from
 from thermowell_index.dictionary import FIELDS
@@ -80,7 +81,8 @@ def _length(name: str, value: Any, unit: str, row_id: int) -> dict[str, object]:
 
 
 def make_table(rows: Sequence[Row]) -> IndexTable:
-    """Sound rows with what each changes; sheets are told apart by the key `sheet`, `NAME_shown` is what a cell shows."""
+    """Sound rows with what each changes; sheets are told apart by the key `sheet`, `NAME_shown` is what a cell shows,
+    `surveyed` names the fields that were read at the well."""
     full = [{"tag": f"TE-{101 + number}", "sheet": "Index", **SOUND, **row} for number, row in enumerate(rows)]
     sheets = list(dict.fromkeys(row["sheet"] for row in full))
     tables, lines = {}, []
@@ -119,6 +121,8 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
         for entry in FIELDS:
             value = row.get(entry.name)
             line |= _length(entry.name, value, unit, row_id) if entry.kind is Kind.LENGTH else {entry.name: value or ""}
+        for name in row.get("surveyed", ()):
+            line[f"{name}_unit_from"] = FIELD_SURVEY
         for name in LENGTHS:
             shown = parse_dimension(str(row.get(f"{name}_shown", ""))).number
             line[f"{name}_shown_mm"] = np.nan if shown is None else to_mm(shown, unit)

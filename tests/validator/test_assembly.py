@@ -77,6 +77,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on a nipple and union alike", {**UNION, "installed_length": "4"}, ["warning TE-101 installed_length"]),
         ("fires on the limit of 1/16 in", {**NIPPLE, "installed_length": "3.9375"}, ["warning TE-101 installed_length"]),
         ("is silent beyond it", {**NIPPLE, "installed_length": "3.9"}, []),
+        ("is silent of a length read at the well", {**NIPPLE, "installed_length": "4", "surveyed": ("installed_length",)}, []),
         ("is sound once both ends are taken off", {**NIPPLE, "installed_length": "3"}, []),
         ("is silent where a coupling's length is not known", {**UNION, "extension_arrangement": "nipple and coupling", "installed_length": "4"}, []),
         ("is silent on parallel threads", {**NIPPLE, "instrument_thread": "G 1/2", "installed_length": "4"}, []),

@@ -36,6 +36,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on one row up", slid("bore_depth", step=-1), [f"error {tags(101, 112)} overall_length"]),
         ("fires on an overall column", slid("overall_length"), [f"error {tags(101, 112)} overall_length"]),
         ("fires on an insertion column without bores", [row | {"bore_depth": ""} for row in slid("insertion_length")], [f"error {tags(101, 112)} overall_length"]),
+        ("is silent of a depth that was read at the well", [*[row | {"measured_bore_depth": ""} for row in slid("bore_depth")[:-1]], {**slid("bore_depth")[-1], "measured_bore_depth": "9", "surveyed": ("measured_bore_depth",)}], [f"error {tags(101, 111)} overall_length"]),
         ("is silent where the rows are alike", [{}] * 12, []),
         ("is silent below the limit of eight neighbours", slid("bore_depth")[:7], []),
         ("is silent of a few wrong rows", [*wells(), {"bore_depth": "8"}, {"bore_depth": "7"}], []),

@@ -56,6 +56,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "no_extension_but_a_length": [
         ("fires on none beside a nipple", {"nipple_length": "4"}, ["error TE-101 extension_arrangement"]),
         ("fires on none beside an installed length", {"installed_length": "3"}, ["error TE-101 extension_arrangement"]),
+        ("warns where the installed length was read at the well", {"installed_length": "3", "surveyed": ("installed_length",)}, ["warning TE-101 extension_arrangement"]),
         ("is sound with a length of zero", {"extension_length": "0"}, []),
         ("is sound without a length", {}, []),
         ("is sound where an extension is named", {"sensor_mounting": "spring-loaded insert", "extension_arrangement": "nipple", "nipple_length": "4", "probe_length": ""}, []),

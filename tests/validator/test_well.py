@@ -182,3 +182,41 @@ def test_the_other_depths_of_a_well_are_named_with_their_rows(findings: Callable
         "one depth for the well; TE-102 (Index, row 3) has 10 in",
         "one depth for the well; TE-101 (Index, row 2) has 9 in",
     ]
+
+
+READ = {"surveyed": ("measured_bore_depth",)}
+THREADED_SHORT = {"overall_length": "", "tip_thickness": ""}
+
+
+@pytest.mark.parametrize(
+    "rows,said",
+    [
+        ([{"bore_depth": "", "measured_bore_depth": "8.5", "probe_length": ""}], ["warning TE-101 tip_does_not_add_up"]),
+        ([{"insertion_length": "9.5", "measured_bore_depth": "9"}], ["warning TE-101 insertion_longer_than_well"]),
+        ([{"bore_depth": "", "measured_bore_depth": "7.5", "probe_length": ""}], ["warning TE-101 tip_does_not_add_up"]),
+        ([{**THREADED_SHORT, "bore_depth": "", "measured_bore_depth": "7.25", "probe_length": ""}], []),
+        (
+            [
+                {"well_tag": "TW-1", "measured_bore_depth": "9", "element_count": "duplex"},
+                {"well_tag": "TW-1", "surveyed": (), "bore_depth": "10", "overall_length": "10.25", "insertion_length": "8.5", "probe_length": ""},
+            ],
+            ["error TE-102 one_well_two_depths", "warning TE-101 one_well_two_depths"],
+        ),
+    ],
+)  # fmt: skip
+def test_what_was_read_for_the_field_survey_settles_the_depth(
+    findings: Callable[..., list[Finding]], rows: list[dict[str, Any]], said: list[str]
+) -> None:
+    found = findings(*[{**READ, **row} for row in rows])
+
+    loud = [one for one in found if not one.folded and one.severity != "note"]
+    assert [f"{one.severity} {one.tag} {one.rule}" for one in loud] == said
+    assert all(one.withholds == (one.severity == "error") for one in loud)
+
+
+def test_a_reading_deeper_than_the_well_withholds_the_row_all_the_same(
+    findings: Callable[..., list[Finding]],
+) -> None:
+    (one,) = [one for one in findings({**READ, "measured_bore_depth": "9.25"}) if one.severity == "error"]
+
+    assert (one.rule, one.withholds) == ("bore_deeper_than_well", True)

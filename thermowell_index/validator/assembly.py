@@ -12,7 +12,7 @@ from thermowell_index.records.threads_read import JointThread
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import mates
-from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.validator.well import EPSILON_MM, is_surveyed
 from thermowell_index.wording import row_lengths
 
 ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
@@ -230,4 +230,5 @@ def engagement_not_taken_off(frame: Frame, basis: Basis) -> Hits:
     near = basis.length_mm("limit.installed_is_bought") + EPSILON_MM
     is_copied = (frame["installed_length_mm"] - frame["nipple_length_mm"]).abs() <= near
     is_taper = frame["engagement_well_mm"] > 0
-    return is_copied & is_taper & ((_made_up(frame) - frame["nipple_length_mm"]).abs() > near)
+    from_documents = ~is_surveyed(frame, "installed_length")
+    return from_documents & is_copied & is_taper & ((_made_up(frame) - frame["nipple_length_mm"]).abs() > near)

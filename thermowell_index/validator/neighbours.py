@@ -13,7 +13,7 @@ from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.family import head_length, head_limits
-from thermowell_index.validator.well import EPSILON_MM, own_bore, sum_limit
+from thermowell_index.validator.well import EPSILON_MM, is_surveyed, own_bore, sum_limit
 from thermowell_index.wording import row_lengths
 
 Flags = NDArray[np.bool_]
@@ -120,9 +120,10 @@ def _slide_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
 def values_slid_against_tags(frame: Frame, basis: Basis) -> Hits:
     """A column of lengths stands one row off its tags.
 
-    It was sorted or pasted without the others. Every length in the run belongs to a neighbour's well.
+    It was sorted or pasted without the others. Every length in the run belongs to a neighbour's well. A row whose bore depth was read for the
+    Field survey is left alone.
     """
-    return _slide_words(frame, basis) != ""
+    return (_slide_words(frame, basis) != "") & ~is_surveyed(frame, "measured_bore_depth")
 
 
 COPIED = ("overall_length_mm", "bore_depth_mm", "probe_length_mm")

@@ -7,6 +7,7 @@ from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
 from thermowell_index.registry import Folds, Scope, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
+from thermowell_index.validator.well import is_surveyed, quieter_where
 
 CELL_FAULTS = (
     "unit_not_known",
@@ -149,15 +150,19 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     expected="an arrangement where there is a length, or no length where there is none",
     action="find out whether anything stands between the well and the sensor, and correct the cell that is wrong",
     source=GEOMETRY,
-    condition="none in words, beside an extension, nipple or installed length of more than zero",
+    condition="none in words, beside an extension, nipple or installed length of more than zero; a warning where the installed length was read for the Field survey",
     withholds=Withholds.ALWAYS,
 )
 def no_extension_but_a_length(frame: Frame, basis: Basis) -> Hits:
-    """The row says that there is no extension, and gives the length of one."""
+    """The row says that there is no extension, and gives the length of one.
+
+    An installed length that was read for the Field survey is used, whatever the words say.
+    """
     has_length = pd.Series(data=False, index=frame.index)
     for name in NO_LENGTH:
         has_length |= frame[f"{name}_mm"] > 0
-    return (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index") & has_length
+    says_none = (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index")
+    return quieter_where(is_surveyed(frame, "installed_length"), says_none & has_length)
 
 
 @rule(

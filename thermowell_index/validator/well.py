@@ -3,6 +3,7 @@
 import numpy as np
 import pandas as pd
 
+from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import cells_say
@@ -47,10 +48,26 @@ def is_threaded(frame: Frame) -> "pd.Series[bool]":
     return ~is_flanged(frame) & cells_say(THREADED_OR_SOCKET_WELDED, frame["well_connection"])
 
 
+def is_surveyed(frame: Frame, name: str) -> "pd.Series[bool]":
+    """Return in which rows a length was read at the well for a Field survey: it settles what other cells contradict."""
+    return frame[f"{name}_unit_from"] == FIELD_SURVEY
+
+
+def quieter_where(settled: "pd.Series[bool]", hits: "pd.Series[bool]") -> "pd.Series[str]":
+    """Return hits as errors, those that a reading at the well has settled as warnings."""
+    severity = settled.map({True: Severity.WARNING.value, False: Severity.ERROR.value})
+    return severity.where(hits, "")
+
+
 def _on_bore(frame: Frame, hit: "pd.Series[bool]") -> pd.DataFrame:
     """Return hits on the cell that gives the bore depth: the measured one where there is one."""
     is_measured = frame["measured_bore_depth_mm"].notna()
     return pd.DataFrame({"bore_depth": hit & ~is_measured, "measured_bore_depth": hit & is_measured})
+
+
+def _from_documents(frame: Frame, hit: "pd.Series[bool]") -> pd.DataFrame:
+    """Return hits on a bore depth that a document gives; one that was read at the well is what it is."""
+    return _on_bore(frame, hit & ~is_surveyed(frame, "measured_bore_depth"))
 
 
 def sum_limit(frame: Frame, basis: Basis) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
@@ -104,7 +121,7 @@ def _sum_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected=_sum_expected,
     action=MEASURE,
     source=GEOMETRY,
-    condition="overall length, bore depth and tip disagree by more than 1/16 in (1.5 mm on metric rows)",
+    condition="overall length, bore depth and tip disagree by more than 1/16 in (1.5 mm on metric rows); a warning beside a Field survey reading of the bore",
     withholds=Withholds.ALWAYS,
     yields_to=(
         "lagging_left_out",
@@ -120,12 +137,14 @@ def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
     """Overall length, bore depth and tip thickness are all stated and do not add up.
 
     One of the three is wrong, and nothing on the row says which. Where a measured depth stands beside the drawing's, the measured one is used and
-    the two are compared instead; of a bore as deep as the well is long that is said, and not this.
+    the two are compared instead; of a bore as deep as the well is long that is said, and not this. A reading taken for the Field survey is used,
+    and that the others do not fit it is a warning.
     """
     off = (frame["overall_length_mm"] - own_bore(frame) - frame["tip_thickness_mm"]).abs()
     is_confirmed = frame["measured_bore_depth_mm"].notna() & frame["bore_depth_mm"].notna()
     is_copied = own_bore(frame) > frame["overall_length_mm"] - basis.length_mm("limit.copied_overall") - EPSILON_MM
-    return _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed & ~is_copied)
+    hits = _on_bore(frame, (off > sum_limit(frame, basis) + EPSILON_MM) & ~is_confirmed & ~is_copied)
+    return hits.apply(lambda hit: quieter_where(is_surveyed(frame, "measured_bore_depth"), hit))
 
 
 def _with_head(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -153,7 +172,7 @@ def head_left_out(frame: Frame, basis: Basis) -> Hits:
     near = basis.length_mm("limit.flange_signature") + EPSILON_MM
     from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
     has_head = _head_length(frame, basis).notna() & ~is_flanged(frame)
-    return _on_bore(frame, from_face & has_head & frame["overall_length_mm"].isna())
+    return _from_documents(frame, from_face & has_head & frame["overall_length_mm"].isna())
 
 
 def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -168,17 +187,19 @@ def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected=_insertion_expected,
     action="check whether two columns are swapped, and correct the one that is wrong",
     source=GEOMETRY,
-    condition="insertion plus lagging length above overall length less 1/2 in",
+    condition="insertion plus lagging length above overall length less 1/2 in; a warning beside a Field survey reading of the bore",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", "values_slid_against_tags"),
 )
 def insertion_longer_than_well(frame: Frame, basis: Basis) -> Hits:
     """The well is longer below its connection than it is altogether.
 
-    Columns may be swapped, or the overall length is another well's.
+    Columns may be swapped, or the overall length is another well's. Where the bore depth was read for the Field survey the sensor's length does
+    not hang on it, and it is a warning.
     """
     together = frame["insertion_length_mm"] + frame["lagging_length_mm"].fillna(0.0)
-    return together > frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall") + EPSILON_MM
+    most = frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall")
+    return quieter_where(is_surveyed(frame, "measured_bore_depth"), together > most + EPSILON_MM)
 
 
 def _head_length(frame: Frame, basis: Basis) -> "pd.Series[float]":
@@ -217,7 +238,7 @@ def lagging_left_out(frame: Frame, basis: Basis) -> Hits:
     by_insertion = (
         bore - (frame["insertion_length_mm"] + _head_length(frame, basis) - frame["tip_used_mm"])
     ).abs() <= near
-    return _on_bore(frame, (lagging > near) & (by_overall | (frame["overall_length_mm"].isna() & by_insertion)))
+    return _from_documents(frame, (lagging > near) & (by_overall | (frame["overall_length_mm"].isna() & by_insertion)))
 
 
 def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -244,7 +265,7 @@ def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
     """
     near = basis.length_mm("limit.flange_signature") + EPSILON_MM
     from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
-    return _on_bore(frame, is_flanged(frame) & from_face & ~_adds_up(frame, basis))
+    return _from_documents(frame, is_flanged(frame) & from_face & ~_adds_up(frame, basis))
 
 
 @rule(
@@ -277,7 +298,7 @@ def insertion_copied_as_bore(frame: Frame, basis: Basis) -> Hits:
     has_head = (stated_head > frame["tip_used_mm"] + sum_limit(frame, basis)) | (
         frame["overall_length_mm"].isna() & _head_length(frame, basis).notna()
     )
-    return _on_bore(frame, same & ((frame["lagging_length_mm"] > 0) | has_head) & ~_adds_up(frame, basis))
+    return _from_documents(frame, same & ((frame["lagging_length_mm"] > 0) | has_head) & ~_adds_up(frame, basis))
 
 
 def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -291,15 +312,15 @@ def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected=_other_depths,
     action=MEASURE,
     source=GEOMETRY,
-    condition="two rows of one well give bore depths that differ by more than 1/16 in",
+    condition="two rows of one well give bore depths that differ by more than 1/16 in; a warning beside a Field survey reading of the bore",
     withholds=Withholds.ALWAYS,
 )
 def one_well_two_depths(frame: Frame, basis: Basis) -> Hits:
     """Two rows give the same well different bore depths.
 
-    One bore has one depth.
+    One bore has one depth. A row whose depth was read for the Field survey keeps its length.
     """
-    return frame["detail_other_depths"] != ""
+    return quieter_where(is_surveyed(frame, "measured_bore_depth"), frame["detail_other_depths"] != "")
 
 
 def _measured_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
