@@ -103,9 +103,31 @@ def test_a_second_column_of_equal_standing_is_kept_for_comparison(named: Named) 
 
 
 def test_a_column_of_lesser_standing_is_not_read(named: Named) -> None:
-    table = named("Tag | Bore depth | Bore depth calc.\nTE-1 | 9 | 9")
+    table = named("Tag | Bore depth | Insertion length | Insertion length calc.\nTE-1 | 9 | 9 | 9")
     assert table.second_columns == {}
-    assert table.unread == [(3, "Bore depth calc.")]
+    assert table.unread == [(4, "Insertion length calc.")]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Bore depth calc.",
+        "Bore depth (vendor dwg)",
+        "Vendor bore depth",
+        "Bore depth vendor",
+        "Bore depth per data sheet",
+        "Bore depth P&ID",
+        "Bore depth 2",
+        "Bore depth contractor",
+    ],
+)
+def test_no_second_figure_of_a_bore_depth_is_passed_over(named: Named, heading: str) -> None:
+    assert named(f"Tag | Bore depth | {heading}\nTE-1 | 9 | 8").second_columns["bore_depth"].column == 3
+
+
+def test_ticks_are_no_second_figure(named: Named) -> None:
+    table = named("Tag | Bore depth | Bore depth P&ID\nTE-1 | 9 | ok\nTE-2 | 9 | ok")
+    assert table.unread == [(3, "Bore depth P&ID")]
 
 
 def test_the_users_map_wins_and_gives_the_unit(named: Named) -> None:

@@ -81,6 +81,21 @@ def test_a_blank_has_no_part_in_a_disagreement() -> None:
     assert [length.state for length in read(["", "235"], "mm", title="in")] == [CellState.MISSING, CellState.VALUE]
 
 
+def test_no_nipple_is_as_short_as_its_inches_taken_for_millimetres() -> None:
+    declared = Declared(by_row=[None], title="mm", default=None)
+    nipple = ColumnRead(field="nipple_length", column=1, heading="", unit="in", unit_from="heading", why="heading")
+    (length,) = lengths([read_length_text("4", None)], nipple, declared, (0.0, 914.4))
+    assert length.state is CellState.VALUE
+    assert length.value_mm == pytest.approx(101.6)
+
+
+def test_a_title_that_gives_way_does_not_contradict_a_heading() -> None:
+    declared = Declared(by_row=[None], title="mm", default=None, title_gives_way=True)
+    (length,) = lengths([read_length_text("60", None)], column("in"), declared, BORE_MM)
+    assert length.state is CellState.VALUE
+    assert length.value_mm == pytest.approx(1524.0)
+
+
 def test_a_fraction_of_a_metric_unit_is_unreadable() -> None:
     assert [length.state for length in read(["235 1/2"], "mm")] == [CellState.UNREADABLE]
 

@@ -5,7 +5,7 @@ import pytest
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import find_headings
-from thermowell_index.reader.noted_units import noted_unit, unit_of_note
+from thermowell_index.reader.noted_units import NotedUnit, noted_unit, unit_of_note
 
 MakeGrid = Callable[..., Grid]
 HEAD = "Tag | Service | Bore depth"
@@ -24,6 +24,10 @@ HEAD = "Tag | Service | Bore depth"
         ("All lengths, nipples too, in inches", "in"),
         ("Temperature in deg C", None),
         ("Dimensions in mm or inches", None),
+        ("Lengths and diameters in millimetres", "mm"),
+        ("Nipple lengths and diameters in inches", None),
+        ("Quote in mm", "mm"),
+        ("Cotas em mm", "mm"),
     ],
 )
 def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: str | None) -> None:
@@ -33,7 +37,28 @@ def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: s
 def unit_in(made: Grid, headings: HeadingDictionary, table: int = 0) -> str | None:
     blocks = find_headings(made, headings)
     ends = [block.first_row - 1 for block in blocks[1:]] + [made.last_row]
-    return noted_unit(made, blocks, [(blocks[table], ends[table])])
+    noted = noted_unit(made, blocks, [(blocks[table], ends[table])])
+    return noted.unit if noted else None
+
+
+@pytest.mark.parametrize(
+    "note,gives_way",
+    [
+        ("All dimensions in mm", False),
+        ("All dimensions in mm unless noted", True),
+        ("ALL DIMENSIONS IN MM U.N.O.", True),
+        ("Alle Maße in mm, sofern nicht anders angegeben", True),
+    ],
+)
+def test_a_note_that_says_so_gives_way_to_a_nearer_unit(
+    grid: MakeGrid,
+    headings: HeadingDictionary,
+    note: str,
+    gives_way: bool,  # noqa: FBT001 - one of a table
+) -> None:
+    made = grid(f"{note}\n{HEAD}\nTE-1 | a | 235")
+    blocks = find_headings(made, headings)
+    assert noted_unit(made, blocks, [(blocks[0], made.last_row)]) == NotedUnit("mm", gives_way=gives_way)
 
 
 def test_the_title_block_is_asked(grid: MakeGrid, headings: HeadingDictionary) -> None:

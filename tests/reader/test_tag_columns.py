@@ -76,6 +76,11 @@ def test_a_column_of_temperature_tags_needs_no_heading(tags: Tags) -> None:
     assert tags("| Service | Overall length | Bore depth\nTE-101 | a | 9 | 9", {2: "service"}) == ["TE-101"]
 
 
+def test_a_column_of_power_station_designations_needs_no_heading_for_tags(tags: Tags) -> None:
+    text = "Designation | Service | Overall length | Bore depth\n40LAB20CT194 | a | 9 | 9\n40LAB21CT001 | a | 9 | 9"
+    assert tags(text, {1: "service"}) == ["40LAB20CT194", "40LAB21CT001"]
+
+
 def test_a_column_of_other_tags_is_not_taken_for_one(tags: Tags) -> None:
     assert tags("P&ID | Service | Overall length | Bore depth\nPID-101 | a | 9 | 9", {2: "service"}) is None
 

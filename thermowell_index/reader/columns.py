@@ -26,6 +26,8 @@ USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
 # Fields with a heading as general as "type": another field whose words the cells speak is the better reading.
 GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
+# A second figure of these is never passed over, whatever stands beside their wording.
+DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 
@@ -73,7 +75,7 @@ def name_columns(
         claims[well] = (Match("well_tag", 1.0, 0), "its values")
     tag = _find_tag(block, grid, claims, rows)
     claims = {column: claim for column, claim in claims.items() if tag is None or column not in tag.all_columns}
-    _settle(claims, table, block, dictionary)
+    _settle(claims, table, block, dictionary, lambda column: _lengths_below(table, block, grid, column))
     if tag is not None:
         table.tag_parts = tag.parts
         table.columns["tag"] = replace(
@@ -242,10 +244,25 @@ def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
     return None, ""
 
 
+def _lengths_below(table: TableRead, block: HeadingBlock, grid: Grid, column: int) -> list[Reading]:
+    """Return the first cells of a column read as lengths, missing ones left out."""
+    sample = [grid.cell(row, column) for row in _sampled_rows(table, block, grid)]
+    readings = [read_length(cell, grid.package) for cell in sample]
+    return [reading for reading in readings if reading.state is not CellState.MISSING]
+
+
 def _settle(
-    claims: Mapping[int, tuple[Match, str]], table: TableRead, block: HeadingBlock, dictionary: Dictionary
+    claims: Mapping[int, tuple[Match, str]],
+    table: TableRead,
+    block: HeadingBlock,
+    dictionary: Dictionary,
+    lengths_below: Callable[[int], list[Reading]],
 ) -> None:
-    """Give each field its best column; a second length column of equal standing is kept for comparison."""
+    """Give each field its best column; a second length column is kept for comparison.
+
+    Of the lengths that decide a bore depth that is any other column whose heading has their wording and whose cells
+    could be such a length; of the others one of equal standing.
+    """
     by_field: dict[str, list[int]] = {}
     for column in sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column)):
         by_field.setdefault(claims[column][0].field, []).append(column)
@@ -254,7 +271,9 @@ def _settle(
         table.columns[name] = reads[0]
         is_length = dictionary.fields[name].kind is Kind.LENGTH
         for read in reads[1:]:
-            rival = claims[read.column][0].score >= claims[columns[0]][0].score - NEAR
+            rival = claims[read.column][0].score >= claims[columns[0]][0].score - NEAR or (
+                name in DECISIVE and _share(dictionary, name, lengths_below(read.column), read.unit) >= CLEAR_SHARE
+            )
             if is_length and rival and name not in table.second_columns and claims[columns[0]][1] != HEADING_MAP:
                 table.second_columns[name] = replace(read, why="a second column for the same field")
             else:

@@ -13,6 +13,7 @@ from thermowell_index.reader.vocabulary import (
     COMPOUND,
     FILLERS,
     OTHER_THINGS,
+    OWNERS,
     PHRASES,
     QUALIFIERS,
     UNIT_WORDS,
@@ -129,9 +130,14 @@ class HeadingDictionary:
 
     def _matches(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         if words not in self._memo:
-            kept = tuple(word for word in words if word not in QUALIFIERS and not word.isdigit())
-            self._memo[words] = self._score(words) or (self._score(kept) if kept != words else ())
+            self._memo[words] = self._score(words) or self._without_qualifiers(words)
         return self._memo[words]
+
+    def _without_qualifiers(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        """Return what the words name when it is passed over where a figure comes from; for lengths also whose it is."""
+        kept = tuple(word for word in words if word not in QUALIFIERS | OWNERS and not word.isdigit())
+        found = self._score(kept) if kept != words else ()
+        return tuple(match for match in found if match.field in self._lengths or not OWNERS & set(words))
 
     def _score(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         best: dict[str, Match] = {}
@@ -155,7 +161,7 @@ class HeadingDictionary:
 
     def _spoiling(self, name: str) -> frozenset[str]:
         """Return the words beside a field's wording that make something else of it."""
-        return ALTERING | OTHER_THINGS if name in self._lengths else OTHER_THINGS
+        return ALTERING | OTHER_THINGS if name in self._lengths else OWNERS | OTHER_THINGS
 
     def _compare(self, words: frozenset[str], weight: float) -> Iterable[Match]:
         for name, wording, length, order in self._wordings:

@@ -16,16 +16,30 @@ FIT_NEARER = 0.9
 # Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
 AGREE_MM = 1.5875
 ROUNDING_MM = 1e-6
+# Below this no length of the field is usual, so a number in the wrong unit shows [mm]: the shortest nipple of the
+# smallest thread, a finger's breadth of the others. Common practice, no source.
+USUAL_LEAST_MM = {
+    "nipple_length": 19.0,
+    "installed_length": 12.7,
+    "extension_length": 12.7,
+    "lagging_length": 12.7,
+    "insulation_thickness": 12.7,
+    "withdrawal_clearance": 50.8,
+}
 METRIC = frozenset({"mm", "cm", "m"})
 
 
 @dataclass(frozen=True, kw_only=True)
 class Declared:
-    """Units that a sheet declares: by row, in the title block, and the design basis' for where nothing answers."""
+    """Units that a sheet declares: by row, in the title block, and the design basis' for where nothing answers.
+
+    A title block that says "unless noted" gives way to a unit that is written nearer to the figures.
+    """
 
     by_row: Sequence[str | None]
     title: str | None
     default: str | None
+    title_gives_way: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +99,8 @@ def lengths(
     pairs = [
         _sources(reading, by_row, column, declared) for reading, by_row in zip(readings, declared.by_row, strict=True)
     ]
-    differ = _disagreements(readings, pairs, limits_mm)
+    usual_mm = (max(limits_mm[0], USUAL_LEAST_MM.get(column.field, 0.0)), limits_mm[1])
+    differ = _disagreements(readings, pairs, usual_mm)
     return [
         _length(reading, sources, is_contested, column.column)
         for reading, sources, is_contested in zip(readings, pairs, differ, strict=True)
@@ -106,6 +121,8 @@ def _sources(
         (declared.title, "title block"),
     )
     known = tuple((unit, source) for unit, source in found if unit)
+    if declared.title_gives_way:
+        known = known[:1]
     return known or (((declared.default, "design basis"),) if declared.default else ())
 
 

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise, takewhile
 
 from thermowell_index.reader.grid import Grid
@@ -9,7 +10,7 @@ from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.units import unit_of_words
 
 ABOUT_LENGTHS = re.compile(
-    r"dim|length|unit|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
+    r"dim|length|unit|quot[ea]\b|cotas?\b|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
     r"|compriment|lengte",
     re.IGNORECASE,
 )
@@ -19,15 +20,33 @@ OF_ONE_KIND = re.compile(
     r"|diamet|stand-?off|elevation|cable|tip\b|union|bore\b|probe|sensor|nennweite|leitung|durchmesser|tuyau|tuberia",
     re.IGNORECASE,
 )
+LENGTHS_AND_DIAMETERS = re.compile(
+    r"(lengths?|dimensions?|läng\w+|longueurs?|longitude?s?|lunghezze?|comprimentos?|lengtes?|ma(?:ß|ss)e)\s*"
+    r"(?:and|&|/|\+|und|et|y|e|en)\s*(?:diam\w*|durchmesser|di[aá]metr\w*)",
+    re.IGNORECASE,
+)
 OF_ALL = re.compile(
     r"\ball\b|\balle[ns]?\b|sämtliche|\btoutes?\b|\btous\b|\btod[oa]s\b|\btutt[ei]\b|other|\bübrigen?\b|unless",
+    re.IGNORECASE,
+)
+# A note that says so itself gives way to a unit that is written nearer to the figures.
+GIVES_WAY = re.compile(
+    r"unless|otherwise|\bu\.?\s?[no]\.?\s?[no]\b|sofern|soweit|wenn nicht|falls nicht|\bsauf\b|\bsalvo\b|tranne|tenzij",
     re.IGNORECASE,
 )
 CLAUSE = re.compile(r"[;\n]|\.(?=\s|$)|,(?=\s)")
 SHORT_LINE = 2
 
 
-def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> str | None:
+@dataclass(frozen=True)
+class NotedUnit:
+    """A unit that a note declares, and whether the note gives way to a nearer one ("unless noted")."""
+
+    unit: str
+    gives_way: bool = False
+
+
+def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> NotedUnit | None:
     """Return the unit noted for one table; `own` are its heading and the repetitions of it, each with its last row.
 
     What stands right above the table is asked first, then the sheet's title block, then the lines below it.
@@ -43,9 +62,9 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         if block.data_row <= row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
     for rows in (above.get(first.first_row, []), title, below):
-        unit = _declared(text for row in rows for text in grid.own_texts(row).values())
-        if unit:
-            return unit
+        noted = _declared([text for row in rows for text in grid.own_texts(row).values()])
+        if noted:
+            return noted
     return None
 
 
@@ -56,10 +75,13 @@ def _lines_between(grid: Grid, before: HeadingBlock, block: HeadingBlock) -> lis
     return [row for row in short if grid.own_texts(row)]
 
 
-def _declared(texts: Iterable[str]) -> str | None:
+def _declared(texts: Iterable[str]) -> NotedUnit | None:
     """Return the one unit that notes declare; None where none does, or two differ."""
-    found = {unit for text in texts for clause in CLAUSE.split(text) if (unit := unit_of_note(clause))}
-    return found.pop() if len(found) == 1 else None
+    found = [(unit, text) for text in texts for clause in CLAUSE.split(text) if (unit := unit_of_note(clause))]
+    units = {unit for unit, _ in found}
+    if len(units) != 1:
+        return None
+    return NotedUnit(units.pop(), gives_way=all(GIVES_WAY.search(text) for _, text in found))
 
 
 def unit_of_note(clause: str) -> str | None:
@@ -68,6 +90,7 @@ def unit_of_note(clause: str) -> str | None:
     >>> unit_of_note("All dimensions are in mm unless noted"), unit_of_note("line sizes in inches")
     ('mm', None)
     """
+    clause = LENGTHS_AND_DIAMETERS.sub(r"\1", clause)
     if not ABOUT_LENGTHS.search(clause):
         return None
     if OF_ONE_KIND.search(clause) and not OF_ALL.search(clause):

@@ -19,6 +19,8 @@ SUFFIX = re.compile(r"[A-Z](?:/[A-Z])*|\d{1,2}")
 SEPARATOR = re.compile(r"[-\u2013_/. ]+")
 WHOLE = re.compile(r"[^\s].*[A-Z]{2,5}[-_ ./]*\d{2,}.*|[A-Z]{2,5}[-_ ./]*\d{2,}.*")
 TEMPERATURE_TAG = re.compile(r"(?<![A-Z])T[A-Z]{0,4}[-_ ./]*\d{2,}")
+# The power stations' designation of a temperature measurement (KKS: system, CT, number; from memory).
+KKS_TAG = re.compile(r"=?(?:[A-Z0-9]{1,4}[ .])?\d{0,2}[A-Z]{3}\d{2,3} ?CT\d{3}.*")
 NUMBERED = re.compile(r".*\d.*", re.DOTALL)
 WELL_TAG = re.compile(r"(?:.*[^A-Z])?T?W[-_ ./]*\d+.*")
 ELEMENT_TAG = re.compile(r"(?:.*[^A-Z])?TE[-_ ./]*\d+.*")
@@ -272,7 +274,11 @@ def _by_values(look: _Look, claimed: Mapping[int, str]) -> int | None:
     unheaded = {column for row in look.rows for column in look.grid.own_texts(row)} - set(look.block.texts)
     for column in (*columns, *sorted(unheaded)):
         texts = look.texts(column)
-        of_temperature = sum(bool(TEMPERATURE_TAG.search(text)) for text in texts)
-        if look.holds(column, WHOLE) and of_temperature >= len(texts) / 2 and len(set(texts)) >= MOST * len(texts):
+        of_temperature = sum(bool(TEMPERATURE_TAG.search(text) or KKS_TAG.fullmatch(text)) for text in texts)
+        if (
+            (look.holds(column, WHOLE) or look.holds(column, KKS_TAG))
+            and of_temperature >= len(texts) / 2
+            and len(set(texts)) >= MOST * len(texts)
+        ):
             return column
     return None

@@ -280,6 +280,8 @@ ALTERING = frozenset(
         "EXCLUDING",
     ]
 )
+# Whose figure or thing it is: passed over where a length is meant.
+OWNERS = frozenset(["VENDOR", "SUPPLIER", "CONTRACTOR", "CLIENT", "OWNER", "MANUFACTURER", "MAKER"])
 # Words of other things in an index (nozzles, cables, vessels, other instruments, papers): what is said of them is not
 # said of the well or its sensor, unless a wording names them itself.
 OTHER_THINGS = frozenset(

@@ -24,7 +24,7 @@ from thermowell_index.reader.lengths import (
     shows_fractions,
 )
 from thermowell_index.reader.lines import Lines
-from thermowell_index.reader.noted_units import noted_unit
+from thermowell_index.reader.noted_units import NotedUnit, noted_unit
 from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
 from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
@@ -104,8 +104,7 @@ class _Builder:
         for block, end in zip(blocks, ends, strict=True):
             spans.setdefault(block.signature, []).append((block, end))
         for repeats in spans.values():
-            unit = noted_unit(grid, blocks, repeats)
-            self._read_block(grid, read, repeats, unit)
+            self._read_block(grid, read, repeats, noted_unit(grid, blocks, repeats))
         read.is_read = bool(read.tables)
         if read.is_read:
             read.reason = ""
@@ -129,7 +128,7 @@ class _Builder:
         return self._settings.headings.with_names(names) if names else self._settings.headings
 
     def _read_block(
-        self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], title_unit: str | None
+        self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], noted: NotedUnit | None
     ) -> None:
         """Read one table: the rows below its heading, and below each repetition of it."""
         block = repeats[0][0]
@@ -144,7 +143,7 @@ class _Builder:
         own = self._settings.column_map.get(grid.name, {})
         mapped = self._map_of(grid.name)
         self._met.update((grid.name, name) for name in own if _is_there(own[name], block))
-        tag = name_columns(table, block, grid, self._settings.dictionary, title_unit, mapped)
+        tag = name_columns(table, block, grid, self._settings.dictionary, noted.unit if noted else None, mapped)
         if tag is None:
             read.reason = f"its headings in row {table.heading_row} name dimensions, but there is no column of tags"
         if tag is None or not self._is_index(table):
@@ -152,7 +151,7 @@ class _Builder:
         self._tables[table.table_id] = table
         read.tables.append(table)
         rows = [row for part, end in repeats for row in range(part.data_row, end + 1)]
-        frame = self._frame(grid, read, table, tag, rows, title_unit)
+        frame = self._frame(grid, read, table, tag, rows, noted)
         if not frame.empty:
             self._frames.append(frame)
 
@@ -168,7 +167,7 @@ class _Builder:
         table: TableRead,
         tag: TagColumns,
         rows: Sequence[int],
-        title_unit: str | None,
+        noted: NotedUnit | None,
     ) -> pd.DataFrame:
         lines = Lines(grid, tag, table.columns, self._lengths)
         lines.learn(rows)
@@ -185,7 +184,7 @@ class _Builder:
         data.update(self._texts(grid, table, kept))
         data["tag"] = [tag.text(grid, row) for row in kept]
         data["tag_at"] = [(grid.name, *grid.anchor(row, tag.first_column(grid, row))) for row in kept]
-        data.update(self._length_columns(grid, table, kept, data, title_unit))
+        data.update(self._length_columns(grid, table, kept, data, noted))
         return pd.DataFrame(data)
 
     def _texts(self, grid: Grid, table: TableRead, rows: Sequence[int]) -> dict[str, Sequence[object]]:
@@ -203,11 +202,12 @@ class _Builder:
         table: TableRead,
         rows: Sequence[int],
         data: Mapping[str, Sequence[object]],
-        title_unit: str | None,
+        noted: NotedUnit | None,
     ) -> dict[str, Sequence[object]]:
         declared = Declared(
             by_row=[unit_of_words(str(text)) if text else None for text in data["length_unit"]],
-            title=title_unit,
+            title=noted.unit if noted else None,
+            title_gives_way=noted is not None and noted.gives_way,
             default=self._settings.default_unit,
         )
         read = self._read_lengths(grid, table, rows, declared)
@@ -216,7 +216,7 @@ class _Builder:
             columns.update(length_columns(name, read.get(name), grid.name, rows))
         codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
         columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
-        columns["unit"] = row_units(read, len(rows), title_unit or self._settings.default_unit)
+        columns["unit"] = row_units(read, len(rows), noted.unit if noted else self._settings.default_unit)
         return columns
 
     def _read_lengths(

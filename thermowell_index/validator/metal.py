@@ -89,8 +89,9 @@ def tip_too_thick(frame: Frame, basis: Basis) -> Hits:
 
     The bore depth may be no bore depth but the insertion length or a length from another face.
     """
-    left = _metal_at_tip(frame).where(frame["tip_thickness_mm"].isna())
-    usual = median_of_the_others(left, frame, basis)
+    metal = _metal_at_tip(frame)
+    left = metal.where(frame["tip_thickness_mm"].isna())
+    usual = median_of_the_others(metal.fillna(frame["tip_thickness_mm"]), frame, basis)
     thick = left > basis.length_mm("limit.tip_thick") + EPSILON_MM
     return thick & (usual < basis.length_mm("limit.tip_usual_most") - EPSILON_MM)
 
