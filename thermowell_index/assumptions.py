@@ -160,6 +160,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("limit", "stress_tip_most", "1.83 in", "ASME PTC 19.3 TW, dimensional limits [memory]", "greatest tip diameter in the standard's scope"),
     _number("limit", "stress_taper_least", 0.58, "ASME PTC 19.3 TW, dimensional limits [memory]", "least tip diameter to root diameter in the standard's scope, straight and tapered shanks"),
     # --- families
+    _number("limit", "foot_mark_factor", 2, PRACTICE, "a length in feet alone is doubted where it exceeds the others of its column by this factor"),
     _number("family", "least_rows", 5, PRACTICE, "rows that make a family"),
     _number("family", "share", 0.8, PRACTICE, "share of a family that must agree before the others are odd"),
     _length("family", "differs", "1/4 in", PRACTICE, "by which a row may differ from its family"),

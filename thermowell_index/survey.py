@@ -95,6 +95,8 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
             "insertion_copied_as_bore",
             "one_well_two_depths",
             "tip_assumed",
+            "remark_gives_another_depth",
+            "bore_not_free",
         ),
         (BORE,),
     ),
@@ -125,6 +127,7 @@ CELL_FAULTS = frozenset(
         "two_columns_differ",
         "implausible_length",
         "unit_slip",
+        "foot_mark_for_inch",
     }
 )
 BY_CONTRIBUTOR: Mapping[str, str] = {

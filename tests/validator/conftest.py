@@ -114,7 +114,7 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
             "table_id": sheets.index(row["sheet"]),
             "is_hidden": False,
             "is_struck": bool(row.get("is_struck")),
-            "other_words": "",
+            "other_words": row.get("other_words", ""),
             "unit": unit,
             "in_fractions": bool(row.get("in_fractions")),
         }

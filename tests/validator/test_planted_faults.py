@@ -212,6 +212,11 @@ ON_A_ROW: dict[str, Row] = {
     "length_off_the_price_list": PLATE | {"length_unit": "mm", "overall_length": "200", "bore_depth": "195", "tip_thickness": "5", "insertion_length": "", "extension_length": "165", "ordered_length": "380", "bore_diameter": "7", "sheath_diameter": "6", "root_diameter": "24", "tip_diameter": "12.5", "shank_form": "form 4", "well_connection": "weld-in", "spring_travel": "10"},
     "not_a_sensor_in_a_well": {"sensor_type": "bimetal thermometer"},
     "status_word_not_known": {"row_status": "QWERTY"},
+    "row_on_hold": {"row_status": "HOLD"},
+    "foot_mark_for_inch": {"bore_depth": "9'", "overall_length": "", "tip_thickness": "", "insertion_length": "", "probe_length": ""},
+    "remark_gives_another_depth": {"remarks": "bore measured 8-1/2 in"},
+    "bore_not_free": {"remarks": "well plugged 2 in up"},
+    "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip
 # Rows that only together show a fault.
 TOGETHER: dict[str, list[Row]] = {

@@ -98,6 +98,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent where it is stated", {}, []),
         ("is silent for a fixed fitting", {"spring_travel": "", "sensor_mounting": "fixed fitting"}, []),
     ],
+    "row_on_hold": [
+        ("is noted once a sheet", [{"row_status": "HOLD"}, {"row_status": "on hold 3"}, {}], ["note TE-101+TE-102 row_status"]),
+        ("is silent on live rows", {"row_status": "existing"}, []),
+        ("is silent on words that only hold the letters", {"row_status": "as per holder"}, []),
+        ("is silent without a status", {"row_status": ""}, []),
+    ],
     "status_word_not_known": [
         ("is noted once a sheet", [{"row_status": "QWERTY"}, {"row_status": "live"}], ["note TE-101 row_status"]),
         ("is silent on a word that is known", {"row_status": "existing"}, []),

@@ -9,6 +9,9 @@ from thermowell_index.findings import Finding
 
 NO_BORE = {"bore_depth": "", "tip_thickness": "0.25"}
 
+# Nothing else on the row says how deep the well is.
+ALONE = {"overall_length": "", "tip_thickness": "", "insertion_length": "", "probe_length": ""}
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "unit_not_known": [
         ("fires on a length without a unit", {"bore_depth": ("no unit", "9", "")}, ["error TE-101 bore_depth"]),
@@ -56,6 +59,15 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on a tip of 5 in", {"tip_thickness": "5"}, ["error TE-101 tip_thickness"]),
         ("is sound on the limit", [{"bore_depth": "1.5"}, {"bore_depth": "120"}, {"tip_thickness": "2"}], []),
         ("is sound", {}, []),
+        ("is silent on a blank", {"bore_depth": ""}, []),
+    ],
+    "foot_mark_for_inch": [
+        ("fires where the column has no other length", {"bore_depth": "9'", **ALONE}, ["error TE-101 bore_depth"]),
+        ("fires beyond twice the others", [{"bore_depth": "9'", **ALONE}, {"bore_depth": "53.9"}], ["error TE-101 bore_depth"]),
+        ("is silent on the limit of twice the others", [{"bore_depth": "9'", **ALONE}, {"bore_depth": "54"}], []),
+        ("is silent where the row confirms it", {"bore_depth": "5'", "overall_length": "60.25", "insertion_length": "58"}, []),
+        ("is silent on feet and inches", {"bore_depth": "1'-3\"", **ALONE}, []),
+        ("is silent on the word", {"bore_depth": "9 ft", **ALONE}, []),
         ("is silent on a blank", {"bore_depth": ""}, []),
     ],
     "unnamed_length_column": [

@@ -13,6 +13,7 @@ from thermowell_index.validator import (
     presence,
     process,
     reading,
+    remarks,
     well,
 )
 
@@ -27,6 +28,7 @@ BEFORE_SIZING = (
     "access",
     "element",
     "process",
+    "remarks",
 )
 AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
@@ -40,6 +42,7 @@ FAMILIES = {
     "access": access,
     "element": element,
     "process": process,
+    "remarks": remarks,
     "fit": fit,
     "mistakes": mistakes,
     "order": order,

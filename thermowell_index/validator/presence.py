@@ -5,6 +5,7 @@ import pandas as pd
 from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
+from thermowell_index.records.words import ON_HOLD, cells_say
 from thermowell_index.registry import Folds, Scope, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
@@ -293,6 +294,20 @@ def travel_assumed(frame: Frame, basis: Basis) -> Hits:
 def status_word_not_known(frame: Frame, basis: Basis) -> Hits:
     """The status of some rows is a word that is not known; they are taken as live."""
     return frame["detail_status_word_not_known"] != ""
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="row_status",
+    expected="a row that is released",
+    action="order these sensors only after the hold is lifted",
+    source=PRACTICE,
+    condition="a status that says hold",
+    folds=Folds.ALWAYS,
+)
+def row_on_hold(frame: Frame, basis: Basis) -> Hits:
+    """The status of some rows says hold; they are live and sized, and not released yet."""
+    return cells_say(rf"\b(?:{ON_HOLD})\b", frame["row_status"])
 
 
 @rule(

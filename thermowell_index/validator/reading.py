@@ -1,5 +1,7 @@
 """What is wrong with a cell before its number is looked at: no unit, a date, a range, a dead formula."""
 
+import re
+
 import numpy as np
 import pandas as pd
 
@@ -257,3 +259,53 @@ def shown_not_stored(frame: Frame, basis: Basis) -> Hits:
     Its number format rounds: 9.19 is shown as 9 1/4. Whoever reads the sheet sees another well than the program does.
     """
     return _shown_off(frame, basis)
+
+
+LONE_FEET = re.compile(r"\s*\d+(?:[.,]\d+)?\s*['\u2019\u2032\u2035`\u00b4\u02b9]\s*(?:ft)?\s*")
+MAY_BE_FEET = ("bore_depth", "measured_bore_depth", "overall_length", "insertion_length", "probe_length")
+MAY_BE_FEET_TOO = ("nipple_length", "extension_length", "installed_length", "lagging_length")
+
+
+def _lone_feet(frame: Frame) -> pd.DataFrame:
+    """Return by field which cells hold a whole number of feet and no inches, by a foot mark alone."""
+    return pd.DataFrame(
+        {
+            name: (frame[f"{name}_state"] == CellState.VALUE)
+            & frame[f"{name}_text"].map(lambda text: LONE_FEET.fullmatch(str(text)) is not None)
+            for name in (*MAY_BE_FEET, *MAY_BE_FEET_TOO)
+        },
+        index=frame.index,
+    )
+
+
+def _nine_in_ten(lengths: "pd.Series[float]") -> float:
+    """Return the length that nine in ten do not exceed; a few wrong ones do not move it."""
+    return float(lengths.quantile(0.9))
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    expected="a length in proportion to the others of its column, or inches beside the feet",
+    action="find out whether inches were meant, and write the unit out",
+    source=PRACTICE,
+    condition="one foot mark and no inches, more than twice what nine in ten of its column have (or the only one there), "
+    "and no other length of the row near it",
+    withholds=Withholds.WHEN_NEEDED,
+    yields_to=("implausible_length", "bore_deeper_than_well", "tip_does_not_add_up", "insertion_longer_than_well"),
+)
+def foot_mark_for_inch(frame: Frame, basis: Basis) -> Hits:
+    """A length stands in feet where inches were probably meant.
+
+    One stroke is feet and two are inches. With the second left out nine inches become nine feet.
+    """
+    feet = _lone_feet(frame)
+    most = basis.number("limit.foot_mark_factor")
+    own = pd.DataFrame({name: frame[f"{name}_mm"].mask(feet[name]) for name in MAY_BE_FEET}, index=frame.index)
+    hits = {}
+    for name in feet.columns[feet.any()]:
+        lengths = frame[f"{name}_mm"]
+        others = lengths.mask(feet[name]).groupby(frame["table_id"]).transform(_nine_in_ten)
+        is_near = own.ge(lengths / most, axis=0) & own.le(lengths * most, axis=0)
+        hits[name] = feet[name] & ~(lengths <= most * others) & ~is_near.any(axis=1)
+    return pd.DataFrame(hits, index=frame.index)

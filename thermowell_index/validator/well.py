@@ -21,6 +21,7 @@ MEASURE = "measure the bore with a rod of the sensor's diameter, the sensor with
 # What tells that a bore depth is none, before anything is made of it.
 BORE_CAUSES = (
     "implausible_length",
+    "foot_mark_for_inch",
     "unit_slip",
     "values_slid_against_tags",
     "bore_deeper_than_well",

@@ -1,0 +1,85 @@
+"""What the remarks of a row say against its bore depth."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import pytest
+
+from thermowell_index.findings import Finding
+
+MEASURED = {"measured_bore_depth": "9"}
+
+CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
+    "remark_gives_another_depth": [
+        ("fires on a depth among the words", {"remarks": "bore measured 8-1/2 in"}, ["error TE-101 remarks"]),
+        ("takes the row's unit", {"remarks": "actual bore 8.5"}, ["error TE-101 remarks"]),
+        ("is silent on the same depth", {"remarks": "bore OK, measured 9 in"}, []),
+        ("is silent on the limit of 1/16 in", {"remarks": "bore 8-15/16 in"}, []),
+        ("fires just beyond it", {"remarks": "bore 8.93 in"}, ["error TE-101 remarks"]),
+        ("compares with what was measured", MEASURED | {"bore_depth": "9.1", "remarks": "bore measured 9"}, []),
+        ("looks into columns that were not read", {"other_words": "bore measured 8.5 in"}, ["error TE-101 remarks"]),
+        ("is silent on a diameter", {"remarks": "bore dia 7 mm"}, []),
+        ("needs a bore depth", {"remarks": "bore 8", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
+        ("is silent without remarks", {"remarks": ""}, []),
+    ],
+    "bore_not_free": [
+        ("fires on a plugged well", {"remarks": "well plugged"}, ["error TE-101 remarks"]),
+        ("is silent where the bore was measured", MEASURED | {"remarks": "well plugged"}, []),
+        ("is silent once it was cleaned", {"remarks": "bore was plugged, cleaned"}, []),
+        ("is silent on a plug and chain", {"remarks": "plug & chain supplied"}, []),
+        ("needs a bore depth", {"remarks": "well bent", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
+        ("is silent without remarks", {"remarks": ""}, []),
+    ],
+    "remark_doubts_lengths": [
+        ("fires on a depth to be confirmed", {"remarks": "bore depth TBC"}, ["warning TE-101 remarks"]),
+        ("fires on a measured length that is nowhere", {"remarks": "measured 8.5 in"}, ["warning TE-101 remarks"]),
+        ("is silent on a measured length of the row", {"remarks": "measured 7.5 in"}, []),
+        ("is silent where the bore was measured", MEASURED | {"remarks": "check bore"}, []),
+        ("is silent on other things to check", {"remarks": "check thread and tag plate"}, []),
+        ("needs a bore depth", {"remarks": "check bore", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
+        ("is silent without remarks", {"remarks": ""}, []),
+    ],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "rule,rows,facts",
+    [
+        pytest.param(rule, rows, facts, id=f"{rule}: {title}")
+        for rule, cases in CASES.items()
+        for title, rows, facts in cases
+    ],
+)
+def test_a_check_speaks_where_it_should_and_nowhere_else(
+    speak: Callable[..., list[str]], rule: str, rows: Any, facts: list[str]
+) -> None:
+    assert speak(rule, rows) == facts
+
+
+@pytest.mark.parametrize(
+    "remark,voice",
+    [
+        ("bore obstructed, bottoms at 7 in", "remark_gives_another_depth"),
+        ("well plugged, check bore", "bore_not_free"),
+        ("check bore", "remark_doubts_lengths"),
+    ],
+)
+def test_one_voice_speaks_of_a_remark(findings: Callable[..., list[Finding]], remark: str, voice: str) -> None:
+    assert [one.rule for one in findings({"remarks": remark})] == [voice]
+
+
+@pytest.mark.parametrize(
+    "remark,withholds", [("bore measured 8-1/2", True), ("well plugged", True), ("check bore", False)]
+)
+def test_a_row_whose_remarks_deny_its_bore_gets_no_length(
+    findings: Callable[..., list[Finding]],
+    remark: str,
+    withholds: bool,  # noqa: FBT001 - what is expected
+) -> None:
+    assert [one.withholds for one in findings({"remarks": remark})] == [withholds]
+
+
+def test_the_remark_is_quoted_beside_the_depth_used(findings: Callable[..., list[Finding]]) -> None:
+    (said,) = [one.found for one in findings({"remarks": "bore 8.5"}) if one.rule == "remark_gives_another_depth"]
+
+    assert said == "remark 'bore 8.5'; bore depth used 9 in"

@@ -1,0 +1,143 @@
+"""What a remark says of the bore: a depth, that it is no longer free, or that its length is to be confirmed.
+
+All wordings are common practice, no source. Texts are compared in capitals without accents; fractions stay as typed.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from thermowell_index.units import DimensionState, parse_dimension, to_mm
+
+_BORE = (
+    r"BORES?|BOHRUNG(?:STIEFE)?|ALESAGE|PERCAGE|TALADRO|PERFORACION|FORO|FURO|BORING|DEPTH|TIEFE|PROFONDEUR|PROFUNDIDAD"
+    r"|PROFONDITA|PROFUNDIDADE|DIEPTE"
+)
+_WELL = (
+    r"WELL|T/?W|THERMOWELL|POCKET|SCHUTZROHR|PUITS|DOIGT(?: DE GANT)?|VAINA|TERMOPOZO|POZZETTO|POCO|BESCHERMBUIS"
+    r"|THERMOMETERSCHUTZROHR"
+)
+_STOPS = r"BOTTOMS(?: OUT)?|BOTTOMED(?: OUT)?|STOPS|STUCK AT|JAMS|STECKT BEI|BUTE A|TOPE A"
+_MEASURED = (
+    r"MEASURED|MEAS'?D|ACTUAL(?:LY)?|FOUND|GEMESSEN|MESUREE?|MEDID[OA]|MISURAT[OA]|GEMETEN|REELLE?|REAL|EFFETTIV[OA]"
+)
+_CLOSED = (
+    r"PLUGGED|OBSTRUCTED|OBSTRUCTION|BLOCKED|BLOCKAGE|CLOGGED|FOULED|DEBRIS|BENT|COLLAPSED|CRUSHED|BROKEN|SHORTENED"
+    r"|CUT (?:DOWN|BACK|SHORT)|SLEEVED|JAMMED|VERSTOPFT|GEKURZT|VERKURZT|VERBOGEN|BOUCHEE?|OBSTRUEE?|RACCOURCIE?"
+    r"|COLMATEE?|OBSTRUID[OA]|TAPAD[OA]|ACORTAD[OA]|DOBLAD[OA]|OSTRUIT[OA]|OTTURAT[OA]|ACCORCIAT[OA]|INTASAT[OA]"
+    r"|VERSTOPT|INGEKORT|ENTUPID[OA]|ENCURTAD[OA]"
+)
+_CLOSED_BORE = re.compile(rf"\b(?:{_CLOSED})\b")
+_OF_THE_WELL = re.compile(rf"\b(?:{_BORE}|{_WELL})\b")
+_CLOSED_IN_ITSELF = re.compile(
+    r"\bFULL OF (?:SCALE|COKE|DEBRIS|PRODUCT|DIRT|RUST|SCHMUTZ)\b"
+    r"|\b(?:COKE|SCALE) (?:BUILD-?UP|IN (?:THE )?(?:WELL|T/?W|BORE))"
+    r"|\bBORE (?:DEPTH )?(?:IS |HAS BEEN |WAS )?REDUCED\b|\bREDUCED BORE DEPTH\b"
+)
+_FREE = re.compile(
+    rf"\b(?:NOT|NEVER|NICHT|PAS|NIET|NAO|NON) (?:\w+ )?(?:{_CLOSED})\b"
+    rf"|\b(?:NO|WITHOUT|FREE OF|KEINE?|SANS|SIN|SENZA|GEEN|SEM) (?:\w+ )?(?:{_CLOSED})\b"
+    r"|(?<!NOT )(?<!BE )(?<!CANNOT )\b(?:CLEANED|CLEARED|REAMED|UNPLUGGED|GEREINIGT|NETTOYEE?|LIMPIAD[OA]|PULIT[OA])\b"
+)
+_NOUNS = rf"{_BORE}|DIMENSIONS?|DIMS?|DRAWING|DWG|LENGTHS?|LANGE|LONGUEUR|LONGITUD|LUNGHEZZA|LENGTE|COMPRIMENTO"
+_IN_DOUBT = (
+    r"TBC|T\.B\.C|TBV|TO BE (?:CONFIRMED|VERIFIED|CHECKED|MEASURED)|VERIFY|CONFIRM|CHECK|WRONG|INCORRECT|QUERY|DOUBTFUL"
+    r"|DOUBT|UNCERTAIN|NOT (?:VERIFIED|CONFIRMED|AS DRAWN|PER)|UNVERIFIED|UNKNOWN|SUSPECT|ZU PRUFEN|PRUFEN|KLAREN"
+    r"|A (?:VERIFIER|CONFIRMER|VERIFICAR|CONFIRMAR)|POR (?:CONFIRMAR|VERIFICAR)|DA (?:VERIFICARE|CONFERMARE)"
+    r"|CONTROLEREN"
+)
+_DOUBTED = re.compile(
+    rf"\b(?:{_NOUNS})\b[^;.]{{0,20}}?\b(?:{_IN_DOUBT})\b|\b(?:{_IN_DOUBT})\b[^;.]{{0,20}}?\b(?:{_NOUNS})\b"
+)
+_REPLACED = re.compile(
+    rf"\b(?:LONGER|SHORTER|DIFFERENT) (?:{_WELL})\b"
+    rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| TO BE)? (?:REPLACED|CHANGED|EXCHANGED|DAMAGED)\b"
+    r"|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
+)
+_NUMBER = r"\d+(?:[ -]\d+/\d+|[.,]\d+|[¼½¾⅛⅜⅝⅞])?(?![\d/.,]\d|[-/]\d|\d)"
+_UNIT = r"(?:\s*(?:\"|''|\u2033|\u201d|INCH(?:ES)?\b|IN\b(?!\.?\s*NPT)|MM\b|CM\b))?"
+_OTHER_UNIT = r"(?!\s*(?:BARG?|PSI[AG]?|KPAG?|MPAG?|°|DEG|[CFK]\b|%|OHMS?|KG|LBS?|M\b|FT\b|MA\b|NPT|YEARS?|MONTHS?))"
+# A noun between the word and the number takes the number away from the bore.
+_OTHER = (
+    r"\b(?:DIA|DIAM\w*|OD|ID|U|INSERTION|INSERT|IMMERSION|OVERALL|OAL|TIP|LAGGING|LAG|NIPPLE|UNION|EXTENSION|LINE|PIPE|PROBE"
+    r"|SENSOR|ELEMENT|TEMP\w*|REV|DATE|DATED|ITEM|SHEET|DWG|FROM|ON|BY|WAS|SPEC|NPT"
+    r"|PLUGGED|REDUCED)\b|[ØΦ]"
+)
+_DEPTHS = re.compile(
+    rf"\b(?P<word>{_BORE}|{_STOPS}|{_MEASURED})\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{_NUMBER}{_UNIT}){_OTHER_UNIT}"
+)
+_IS_TAG = re.compile(r"\bT[EITW]T?[- ]?$")
+_IS_OTHER = re.compile(_OTHER)
+_IS_MEASURED = re.compile(_MEASURED)
+_NEARBY = 12
+_NAMES_BORE = re.compile(rf"\b(?:{_BORE}|{_STOPS})\b")
+_YEAR = re.compile(r"\b(?:IN )?(?:19|20)\d\d\b(?!\s*(?:MM\b|\"|IN\b))")
+# What a bore depth may be [mm]; a number beyond is of something else. Common practice, no source.
+_LEAST_MM, _MOST_MM = 38.1, 3048.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoreRemark:
+    """What a remark says of the bore.
+
+    `depths` are the bore depths that it gives as (text, mm); `measured` are lengths that it calls measured without a
+    word for which; `closed` is the word by which the bore is no longer free; `doubt` the words that ask to confirm.
+    """
+
+    depths: tuple[tuple[str, float], ...] = ()
+    measured: tuple[tuple[str, float], ...] = ()
+    closed: str = ""
+    doubt: str = ""
+
+
+_NOTHING = BoreRemark()
+
+
+@lru_cache(maxsize=65536)
+def bore_remark(remark: str, unit: str) -> BoreRemark:
+    """Return what a remark says of the bore; `unit` is the row's, for numbers without one.
+
+    >>> bore_remark('bore measured 8-1/2', 'in').depths, bore_remark('well plugged', 'in').closed
+    ((('8-1/2', 215.9),), 'PLUGGED')
+    """
+    plain = _YEAR.sub(" ", _plain(remark))
+    if not any(map(str.isalpha, plain)):
+        return _NOTHING
+    lengths = tuple(_lengths(plain, unit))
+    names_bore = bool(_NAMES_BORE.search(plain))
+    doubt = _DOUBTED.search(plain) or _REPLACED.search(plain)
+    return BoreRemark(
+        depths=lengths if names_bore else (),
+        measured=() if names_bore else lengths,
+        closed=_closed(plain),
+        doubt=doubt[0] if doubt else "",
+    )
+
+
+def _plain(text: str) -> str:
+    apart = unicodedata.normalize("NFD", text)
+    return " ".join("".join(mark for mark in apart if not unicodedata.combining(mark)).upper().split())
+
+
+def _closed(plain: str) -> str:
+    """Return the word that says that the bore is no longer free; empty where none does, or it was freed again."""
+    found = _CLOSED_IN_ITSELF.search(plain) or (_CLOSED_BORE.search(plain) if _OF_THE_WELL.search(plain) else None)
+    return found[0] if found and not _FREE.search(plain) else ""
+
+
+def _lengths(plain: str, unit: str) -> Iterator[tuple[str, float]]:
+    """Yield the lengths that follow a word for the bore or for measuring, as (text, mm)."""
+    for match in _DEPTHS.finditer(plain):
+        text = match["length"].strip()
+        before = plain[max(0, match.start() - _NEARBY) : match.start()] if _IS_MEASURED.fullmatch(match["word"]) else ""
+        between = match["between"]
+        if _IS_TAG.search(between) or _IS_OTHER.search(between) or _IS_OTHER.search(before):
+            continue
+        read = parse_dimension(text)
+        length_unit = read.unit or unit
+        if read.state is not DimensionState.VALUE or read.number is None or not length_unit:
+            continue
+        if _LEAST_MM <= (length_mm := to_mm(read.number, length_unit)) <= _MOST_MM:
+            yield text, length_mm
