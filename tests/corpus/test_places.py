@@ -11,6 +11,7 @@ from thermowell_index.errors import WorkbookError
 
 Sheet = Callable[..., Worksheet]
 Read = Callable[..., list[list[str]]]
+Points = Callable[..., list[list[str]]]
 Rows = Callable[[str], list[list[str]]]
 
 PLAIN = """
@@ -98,7 +99,7 @@ def test_two_tables_of_different_headings_and_units_stand_below_each_other(
     """)
 
 
-def test_two_tables_side_by_side_get_one_line(sheet: Sheet, read: Read) -> None:
+def test_two_tables_side_by_side_are_two(sheet: Sheet, read: Read, rows: Rows) -> None:
     sheet(PLAIN)
     sheet(
         """
@@ -107,8 +108,61 @@ def test_two_tables_side_by_side_get_one_line(sheet: Sheet, read: Read) -> None:
     """,
         column=7,
     )
+    assert read() == rows("""
+        = Index
+        row | tag A  | service B | overall length C | bore depth D
+        2   | TE-101 | Feed      | 234.95           | 228.6
+        3   | TE-102 | Return    | 158.75           | 152.4
+        = Index
+        row | tag G  | service H | overall length I | bore depth J
+        2   | TE-301 | Reflux    | 241              | 235
+    """)
+
+
+def test_a_well_schedule_beside_a_sensor_schedule_in_another_order(sheet: Sheet, points: Points, rows: Rows) -> None:
+    sheet("""
+        WELLS  |                     |          | | SENSORS |
+        TW Tag | Overall length (in) | Tip (in) | | TE Tag  | Sheath dia (in)
+        TW-101 | 9.25                | 0.25     | | TE-102  | 0.25
+        TW-102 | 12.25               | 0.25     | | TE-101  | 0.25
+    """)
+    assert points() == rows("""
+        TW-101 | well row, joined to its sensor | 228.6 | overall less tip
+        TW-102 | well row, joined to its sensor | 304.8 | overall less tip
+        TE-102 |                                | 304.8 | overall less tip
+        TE-101 |                                | 228.6 | overall less tip
+    """)
+
+
+def test_one_table_with_a_blank_column_in_it_stays_one(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        TE Tag | Overall length (in) | | TT Tag | Service
+        TE-101 | 9.25                | | TT-101 | Feed
+        TE-102 | 12.25               | | TT-102 | Return
+    """)
+    assert read() == rows("""
+        row | tag A  | overall length B | service E
+        2   | TE-101 | 234.95           | Feed
+        3   | TE-102 | 311.15           | Return
+    """)
+
+
+def test_three_columns_over_and_over_are_three_tables(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag  | Overall length (in) | Tag  | Overall length (in) | Tag  | Overall length (in)
+        TE-1 | 9.25                | TE-3 | 12.25               | TE-5 | 15.25
+        TE-2 | 9.25                | TE-4 | 12.25               |      |
+    """)
+    assert [line[1] for line in read() if line[0] in {"2", "3"}] == ["TE-1", "TE-2", "TE-3", "TE-4", "TE-5"]
+
+
+def test_two_tables_with_nothing_between_them_get_one_line(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Service | Overall length (in) | Tag    | Overall length (in)
+        TE-101 | Feed    | 9.25                | TE-301 | 12.25
+    """)
     with pytest.raises(
-        WorkbookError, match=r"sheet 'Index': two tables stand side by side.* columns A and G"
+        WorkbookError, match=r"sheet 'Index': two tables stand side by side.* columns A and D"
     ) as failure:
         read()
     assert "\n" not in str(failure.value)

@@ -49,12 +49,6 @@ def test_headings_that_disagree_are_refused_in_one_line(grid: MakeGrid, headings
         find_headings(made, headings)
 
 
-def test_two_tables_side_by_side_are_refused_in_one_line(grid: MakeGrid, headings: HeadingDictionary) -> None:
-    made = grid("Tag | Service | Bore depth | Tag | Service | Bore depth\nTE-1 | a | 9 | TE-2 | b | 6")
-    with pytest.raises(WorkbookError, match="tags in columns A and D"):
-        find_headings(made, headings)
-
-
 def test_a_short_heading_counts_only_above_tags(grid: MakeGrid, headings: HeadingDictionary) -> None:
     assert len(find_headings(grid("Tag | Bore depth\nTE-1 | 9"), headings)) == 1
     assert len(find_headings(grid("Overall length | Bore depth\nTE-101 | 9"), headings)) == 1

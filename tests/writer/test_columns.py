@@ -10,6 +10,7 @@ from openpyxl.styles import Font
 from openpyxl.worksheet.table import Table
 from openpyxl.worksheet.worksheet import Worksheet
 
+from thermowell_index import check_workbook
 from thermowell_index.errors import OutputError
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.ooxml import Package, SheetCells
@@ -187,3 +188,27 @@ def test_severities_are_named_in_words(
 ) -> None:
     findings = [make_finding(severity=severity, rule=severity.name.lower()) for severity in reversed(Severity)]
     assert findings_in_words(make_report(findings=findings)) == {2: "error: error; warning: warning; note: note"}
+
+
+def test_tables_side_by_side_have_a_set_of_answers_each(index_file: Callable[..., Path]) -> None:
+    def put_beside(book: Workbook) -> None:
+        for column, heading in enumerate(("Tag", "Overall length (in)", "Tip thickness (in)"), start=5):
+            book["Index"].cell(1, column, heading)
+        book["Index"]["E2"], book["Index"]["F2"], book["Index"]["G2"] = "TE-201", 12.25, 0.25
+
+    source = index_file({"Tag": "TE-101", "Overall_length_(in)": 9.25, "Tip_thickness_(in)": 0.25}, change=put_beside)
+    check_workbook(source)
+    first = source.with_name("index_checked.xlsx")
+    check_workbook(first)
+    for path in (first, source.with_name("index_checked-2.xlsx")):
+        sheet = load_workbook(path)["Index"]
+        ordered = {
+            sheet.cell(1, column).value: sheet.cell(2, column).value
+            for column in range(8, sheet.max_column + 1)
+            if "to order" in str(sheet.cell(1, column).value)
+        }
+        assert ordered == {
+            "Probe length to order (in) [tags in column A]": 9,
+            "Probe length to order (in) [tags in column E]": 12,
+        }
+        assert sheet.max_column == 7 + 2 * len(COLUMNS)

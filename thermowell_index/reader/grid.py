@@ -1,6 +1,8 @@
 """One sheet as a grid of cells: text as shown, merged ranges resolved."""
 
 from collections.abc import Iterator
+from copy import copy
+from dataclasses import replace
 from itertools import product
 
 from thermowell_index.ooxml import Cell, Package, SheetCells
@@ -23,6 +25,18 @@ class Grid:
             if len(down) * len(right) > LARGEST_MERGE:
                 down = range(first_row, first_row + MOST_MERGED)
             self._anchors.update(dict.fromkeys(product(down, right), (first_row, first_column)))
+
+    def strip(self, left: int, right: int) -> "Grid":
+        """Return the columns of the sheet from one to another, in their places."""
+        part = copy(self)
+        part.cells = replace(
+            self.cells,
+            rows={
+                row: {column: cell for column, cell in cells.items() if left <= column <= right}
+                for row, cells in self.cells.rows.items()
+            },
+        )
+        return part
 
     @property
     def last_row(self) -> int:

@@ -11,7 +11,6 @@ from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.heading_rows import (
     LEAST_COUNT,
     LEAST_FIELDS,
-    SURE,
     TAGS,
     best_rivals,
     candidates_of,
@@ -100,7 +99,6 @@ def _block_at(grid: Grid, row: int, dictionary: HeadingDictionary) -> HeadingBlo
     last_row = _with_other_languages(grid, row, last_row, dictionary)
     texts = heading_texts(grid, row, last_row)
     candidates = {column: found for column, stack in texts.items() if (found := candidates_of(stack, dictionary))}
-    _refuse_two_side_by_side(grid, last_row, candidates, dictionary)
     data_row, units = _units_below(grid, last_row, texts)
     return HeadingBlock(
         first_row=row, last_row=last_row, data_row=data_row, texts=texts, units=units, candidates=candidates
@@ -210,26 +208,6 @@ def _sure_length(texts: tuple[str, ...], dictionary: HeadingDictionary) -> str:
     found = candidates_of(texts, dictionary)
     is_sure = bool(found) and found[0].score == 1.0 and len(best_rivals(found)) == 1
     return found[0].field if is_sure and dictionary.is_length(found[0].field) else ""
-
-
-def _refuse_two_side_by_side(
-    grid: Grid, row: int, candidates: Mapping[int, tuple[Match, ...]], dictionary: HeadingDictionary
-) -> None:
-    """Raise where two tables stand on the same rows: the values of one would be taken for the other's."""
-    seen: dict[str, int] = {}
-    tags: list[int] = []
-    for column in sorted(candidates):
-        match = candidates[column][0]
-        if match.field == "tag" and match.score >= SURE:
-            tags.append(column)
-        elif dictionary.is_length(match.field) and match.score == 1.0 and tags:
-            first = seen.setdefault(match.field, tags[-1])
-            if first != tags[-1]:
-                raise WorkbookError(
-                    f"{grid.package.path}: sheet {grid.name!r}: two tables stand side by side, heading row {row}, "
-                    f"tags in columns {column_letters(first)} and {column_letters(tags[-1])}; "
-                    "put one below the other or on a sheet of its own"
-                )
 
 
 def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]) -> tuple[int, dict[int, str]]:

@@ -125,7 +125,10 @@ def find_tag_columns(
         found = _by_values(look, claimed)
         return TagColumns(parts=(found,), why="its values") if found is not None else None
     numbered = [column for column in named if look.holds(column, NUMBERED)] or named
-    ordered = sorted(numbered, key=lambda column: (_bearer(block.texts[column]), numbered.index(column)))
+    ordered = sorted(
+        numbered,
+        key=lambda column: (_bearer(block.texts[column]), look.holds(column, WELL_TAG), numbered.index(column)),
+    )
     return TagColumns(parts=(ordered[0],), others=tuple(ordered[1:]), all_columns=frozenset(named))
 
 

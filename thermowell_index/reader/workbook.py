@@ -26,6 +26,7 @@ from thermowell_index.reader.lengths import (
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.noted_units import NotedUnit, noted_unit
 from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
+from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
 from thermowell_index.units import unit_of_words
@@ -101,10 +102,13 @@ class _Builder:
         ]
         ends = [block.first_row - 1 for block in blocks[1:]] + [grid.last_row]
         spans: dict[object, list[tuple[HeadingBlock, int]]] = {}
+        strips: dict[object, Grid] = {}
         for block, end in zip(blocks, ends, strict=True):
-            spans.setdefault(block.signature, []).append((block, end))
-        for repeats in spans.values():
-            self._read_block(grid, read, repeats, noted_unit(grid, blocks, repeats))
+            for strip, part in apart(grid, block, end, self._settings.headings):
+                strips.setdefault(part.signature, strip)
+                spans.setdefault(part.signature, []).append((part, end))
+        for signature, repeats in spans.items():
+            self._read_block(strips[signature], read, repeats, noted_unit(grid, blocks, repeats))
         read.is_read = bool(read.tables)
         if read.is_read:
             read.reason = ""

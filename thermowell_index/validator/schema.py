@@ -39,7 +39,7 @@ def table_schema() -> "pa.DataFrameSchema":
         )
         for name in lengths
     ]
-    return pa.DataFrameSchema(columns, checks=checks, unique=["sheet", "row"])
+    return pa.DataFrameSchema(columns, checks=checks, unique=["sheet", "row", "table_id"])
 
 
 def _words(name: str) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 
 from thermowell_index.errors import OutputError
 from thermowell_index.findings import Finding, Severity
-from thermowell_index.ooxml import CellLook, NewCell, SheetCells, SheetEdit
+from thermowell_index.ooxml import CellLook, NewCell, SheetCells, SheetEdit, column_letters
 from thermowell_index.table import SheetRead, TableRead
 from thermowell_index.writer.lengths import Shown, in_unit, number_format
 from thermowell_index.writer.report import Report
@@ -77,16 +77,39 @@ def annotate(sheet: SheetRead, cells: SheetCells, report: Report, edit: SheetEdi
     """
     records = _records_by_table(report)
     start = first_column(cells, _written_rows(sheet, records))
-    end = start + len(COLUMNS) - 1
+    lanes = _lanes(sheet, records)
+    width = len(COLUMNS) * (1 + max(lanes.values(), default=0))
+    end = start + width - 1
     if end > LAST_COLUMN:
-        raise OutputError(f"sheet {sheet.name!r}: no room for {len(COLUMNS)} columns right of its last column")
+        raise OutputError(f"sheet {sheet.name!r}: no room for {width} columns right of its last column")
     words = findings_in_words(report)
     for table in sheet.tables:
-        _put_headings(table, start, report, edit, cells)
+        first = start + lanes[table.table_id] * len(COLUMNS)
+        _put_headings(table, first, report, edit, cells, whose=_whose(table) if width > len(COLUMNS) else "")
         for row_id, record in records[table.table_id]:
-            _put_answers(table, start, {**record, "findings": words.get(row_id, "")}, report, edit)
-    edit.widths.update({start + offset: column.width for offset, column in enumerate(COLUMNS)})
+            _put_answers(table, first, {**record, "findings": words.get(row_id, "")}, report, edit)
+    edit.widths.update({start + offset: COLUMNS[offset % len(COLUMNS)].width for offset in range(width)})
     return start, end
+
+
+def _lanes(sheet: SheetRead, records: Mapping[int, list[tuple[int, Record]]]) -> dict[int, int]:
+    """Return by table how many sets of answers stand left of its own: of tables side by side each has a set."""
+    taken: list[set[int]] = []
+    lanes: dict[int, int] = {}
+    for table in sheet.tables:
+        rows = {table.heading_row, *table.repeated_headings, *(int(row["row"]) for _, row in records[table.table_id])}
+        free = (lane for lane, others in enumerate(taken) if not others & rows)
+        lane = lanes[table.table_id] = next(free, len(taken))
+        if lane == len(taken):
+            taken.append(set())
+        taken[lane] |= rows
+    return lanes
+
+
+def _whose(table: TableRead) -> str:
+    """Return the words that tell the answers of one table from those of a table beside it."""
+    read = table.columns.get("tag") or table.columns["well_tag"]
+    return f" [tags in column {column_letters(read.column)}]"
 
 
 def _written_rows(sheet: SheetRead, records: Mapping[int, list[tuple[int, Record]]]) -> set[int]:
@@ -128,12 +151,14 @@ def _records_by_table(report: Report) -> defaultdict[int, list[tuple[int, Record
     return grouped
 
 
-def _put_headings(table: TableRead, start: int, report: Report, edit: SheetEdit, cells: SheetCells) -> None:
+def _put_headings(
+    table: TableRead, start: int, report: Report, edit: SheetEdit, cells: SheetCells, *, whose: str
+) -> None:
     unit = report.sheet_units.get(table.table_id) or "mm"
     for row in (table.heading_row, *table.repeated_headings):
         look = CellLook(like=(row, _model_heading(table, row, cells)), wrap=True, bold=True)
         for offset, column in enumerate(COLUMNS):
-            edit.cells[row, start + offset] = NewCell(value=column.heading_in(unit), look=look)
+            edit.cells[row, start + offset] = NewCell(value=column.heading_in(unit) + whose, look=look)
 
 
 def _model_heading(table: TableRead, row: int, cells: SheetCells) -> int:

@@ -9,7 +9,7 @@ from thermowell_index.writer.columns import COLUMNS
 
 HEADINGS = tuple(column.heading for column in COLUMNS)
 LEAST_HEADINGS = 3
-_HEADING = re.compile(rf"({'|'.join(map(re.escape, HEADINGS))})(?: \((?:in|mm)\))?")
+_HEADING = re.compile(rf"({'|'.join(map(re.escape, HEADINGS))})(?: \((?:in|mm)\))?(?: \[tags in column [A-Z]+\])?")
 
 
 @dataclass(frozen=True, kw_only=True)
