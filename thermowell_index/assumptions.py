@@ -226,5 +226,6 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     ),
     # --- what repeats
     _number("report", "repeats_least", 10, PRACTICE, "one fault on this many rows of a sheet may be said once, with the tags"),
-    _number("report", "repeats_share", 0.2, PRACTICE, "and is, where it is on this share of the sheet's points"),
+    _number("report", "repeats_share", 0.1, PRACTICE, "and is, where it is on this share of the sheet's points"),
+    _number("report", "repeats_anyway", 50, PRACTICE, "one fault on this many rows of a sheet is said once, whatever their share"),
 )  # fmt: skip

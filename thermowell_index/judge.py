@@ -11,7 +11,7 @@ from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding, Severity, Verdict
 from thermowell_index.records.build import build_records
 from thermowell_index.records.relations import add_relations
-from thermowell_index.registry import RULES, Rule, numbered, run
+from thermowell_index.registry import RULES, Folds, Rule, numbered, run
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.working import working_text
 from thermowell_index.table import Frame, IndexTable, number, whole, word
@@ -67,12 +67,7 @@ def _size(table: IndexTable, basis: Basis, withheld: set[int]) -> None:
 def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     """Add verdict, reason, working and extension parts; empty the lengths of rows that have none."""
     withheld = _withheld_rows(findings)
-    loud = {
-        row_id
-        for finding in findings
-        if not finding.folded and finding.severity is not Severity.NOTE
-        for row_id in finding.row_ids
-    }
+    loud = {row_id for finding in findings if _asks_for_a_look(finding) for row_id in finding.row_ids}
     is_withheld = frame["is_point"] & (frame.index.isin(list(withheld)) | frame["probe_length_order_mm"].isna())
     frame["verdict"] = np.select(
         [~frame["is_point"], is_withheld, frame.index.isin(list(loud))],
@@ -88,6 +83,13 @@ def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     frame["extension_parts"] = [
         _parts(row_id, frame) if has else "" for row_id, has in zip(frame.index, has_nipple, strict=True)
     ]
+
+
+def _asks_for_a_look(finding: Finding) -> bool:
+    """Whether a finding makes its rows review: one of their own, or an error, however many rows have it."""
+    if finding.folded:
+        return finding.severity is Severity.ERROR and RULES[finding.rule].folds is Folds.REPEATED
+    return finding.severity is not Severity.NOTE
 
 
 def _add_reasons(frame: Frame, findings: Sequence[Finding]) -> None:

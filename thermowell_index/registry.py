@@ -14,7 +14,8 @@ from thermowell_index.table import Frame, Hits, IndexTable, word
 from thermowell_index.wording import shown, where
 
 Check: TypeAlias = Callable[[Frame, Basis], Hits]
-Texts: TypeAlias = Callable[[Frame, Basis], "pd.Series[str]"]
+Texts: TypeAlias = Callable[[Frame, Basis], "pd.Series[str] | pd.DataFrame"]
+Groups: TypeAlias = Callable[[Frame, Basis], "pd.Series[str]"]
 Words: TypeAlias = str | Texts
 
 # In `yields_to`: whatever else keeps the row's length back.
@@ -60,7 +61,7 @@ class Rule:
     withholds: Withholds
     lesser_withholds: bool
     folds: Folds
-    group: Texts | None
+    group: Groups | None
     scope: Scope
     yields_to: tuple[str, ...]
     is_the_reason: bool
@@ -99,7 +100,7 @@ def rule(  # noqa: PLR0913 - one keyword a column of the list of rules
     withholds: Withholds = Withholds.NEVER,
     lesser_withholds: bool = False,
     folds: Folds = Folds.NEVER,
-    group: Texts | None = None,
+    group: Groups | None = None,
     scope: Scope = Scope.POINTS,
     yields_to: tuple[str, ...] = (),
     is_the_reason: bool = False,
@@ -167,30 +168,67 @@ def changed_checks(basis: Basis) -> list[str]:
 def run(rules: Iterable[Rule], table: IndexTable, basis: Basis, earlier: Iterable[Finding] = ()) -> list[Finding]:
     """Return the findings of some rules; what an earlier finding of a named rule says of a row is not said again."""
     listed = [entry for entry in rules if entry.name not in basis.rules or not basis.rules[entry.name].off]
+    hits = {entry.name: _hits_of(entry, table.frame, basis) for entry in listed}
+    spoken: dict[str, set[int]] = {name: set(found.index) for name, found in hits.items()}
+    withheld_by: dict[int, set[str]] = {}
+    for entry in listed:
+        for row_id in _withheld_rows(entry, hits[entry.name], table.frame):
+            withheld_by.setdefault(row_id, set()).add(entry.name)
+    for finding in earlier:
+        spoken.setdefault(finding.rule, set()).update(finding.row_ids)
+        if finding.withholds:
+            for row_id in finding.row_ids:
+                withheld_by.setdefault(row_id, set()).add(finding.rule)
     findings: list[Finding] = []
     for entry in listed:
-        frame = _rows_for(entry, table.frame)
-        if not frame.empty:
-            findings += _RuleRun(entry, table, basis, frame).findings()
-    return _without_consequences(findings, [*earlier, *findings], {entry.name: entry for entry in listed})
+        own = _without_consequences(entry, hits[entry.name], spoken, withheld_by)
+        if not own.empty:
+            findings += _RuleRun(entry, table, basis, own).findings()
+    return findings
 
 
-def _without_consequences(findings: list[Finding], causes: list[Finding], rules: dict[str, Rule]) -> list[Finding]:
-    spoken = {(finding.rule, row_id) for finding in causes for row_id in finding.row_ids}
-    withheld = {(finding.rule, row_id) for finding in causes if finding.withholds for row_id in finding.row_ids}
-    withheld_by: dict[int, set[str]] = {}
-    for name, row_id in withheld:
-        withheld_by.setdefault(row_id, set()).add(name)
+def _hits_of(entry: Rule, frame: Frame, basis: Basis) -> pd.DataFrame:
+    """Return the rows that have a fault, with the severity by field; None where a field of such a row is sound."""
+    rows = _rows_for(entry, frame)
+    if rows.empty:
+        return pd.DataFrame(index=rows.index)
+    hits = entry.check(rows, basis)
+    by_field = hits if isinstance(hits, pd.DataFrame) else hits.to_frame(entry.field)
+    severities = by_field.map(lambda hit: _severity_of(hit, entry))
+    return severities[severities.notna().any(axis=1)]
 
-    def is_consequence(finding: Finding) -> bool:
-        yields_to = rules[finding.rule].yields_to
-        return any(
-            any((cause, row_id) in spoken for cause in yields_to)
-            or (ANY_CAUSE in yields_to and bool(withheld_by.get(row_id, set()) - {finding.rule}))
-            for row_id in finding.row_ids
-        )
 
-    return [finding for finding in findings if finding.folded or not is_consequence(finding)]
+def _severity_of(hit: object, entry: Rule) -> str | None:
+    if isinstance(hit, str):
+        return hit or None
+    return entry.severity.value if bool(hit) else None
+
+
+def _withheld_rows(entry: Rule, hits: pd.DataFrame, frame: Frame) -> set[int]:
+    return {
+        int(str(row_id))
+        for field in hits.columns
+        for row_id, severity in hits[field].dropna().items()
+        if _withholds(entry, str(field), Severity(severity), int(str(row_id)), frame)
+    }
+
+
+def _withholds(entry: Rule, field: str, severity: Severity, row_id: int, frame: Frame) -> bool:
+    if severity is not entry.severity and not entry.lesser_withholds:
+        return False
+    if entry.withholds is Withholds.WHEN_NEEDED:
+        return field in word(frame, row_id, "needed_fields").split("|")
+    return entry.withholds is Withholds.ALWAYS
+
+
+def _without_consequences(
+    entry: Rule, hits: pd.DataFrame, spoken: Mapping[str, set[int]], withheld_by: Mapping[int, set[str]]
+) -> pd.DataFrame:
+    """Return the hits of rows that no cause of the fault has spoken of."""
+    causes = set().union(*(spoken.get(name, set()) for name in entry.yields_to))
+    if ANY_CAUSE in entry.yields_to:
+        causes |= {row_id for row_id, names in withheld_by.items() if names - {entry.name}}
+    return hits[~hits.index.isin(list(causes))]
 
 
 def _rows_for(entry: Rule, frame: Frame) -> Frame:
@@ -204,68 +242,67 @@ def _rows_for(entry: Rule, frame: Frame) -> Frame:
 class _RuleRun:
     """One rule over the rows that have what it needs."""
 
-    def __init__(self, entry: Rule, table: IndexTable, basis: Basis, frame: Frame) -> None:
+    def __init__(self, entry: Rule, table: IndexTable, basis: Basis, hits: pd.DataFrame) -> None:
         self._rule = entry
         self._table = table
         self._basis = basis
-        hits = entry.check(frame, basis)
-        by_field = hits if isinstance(hits, pd.DataFrame) else hits.to_frame(entry.field)
-        severities = by_field.map(self._severity)
-        self._hits = severities[severities.notna().any(axis=1)]
-        self._frame = frame
+        self._hits = hits
+        self._frame = _rows_for(entry, table.frame)
         self._choice = basis.rules[entry.name].severity if entry.name in basis.rules else ""
-        self._expected: str | pd.Series[str] = ""
-        self._found: str | pd.Series[str] = ""
+        self._expected = self._texts(entry.expected)
+        self._found = self._texts(entry.found or "")
 
     def findings(self) -> list[Finding]:
         """Return one finding a hit, or one a sheet, group and severity."""
-        if self._hits.empty:
-            return []
-        self._expected = self._texts(self._rule.expected)
-        self._found = self._texts(self._rule.found or "")
         found: list[Finding] = []
-        for field in self._hits.columns:
+        for field in map(str, self._hits.columns):
             rows = self._hits[field].dropna()
-            groups = self._groups(str(field), rows)
+            groups = self._groups(rows)
             folded = groups[groups != ""]
-            sheets = self._table.frame.loc[folded.index, "sheet"]
-            for (_, severity, group), members in folded.groupby([sheets, rows[folded.index], folded], sort=False):
-                found.append(self._folded(str(field), Severity(str(severity)), str(group), members.index))
+            keys = [self._table.frame.loc[folded.index, "sheet"], rows[folded.index], self._held(field, rows), folded]
+            for (_, severity, _, group), members in folded.groupby(keys, sort=False):
+                found.append(self._folded(field, Severity(str(severity)), str(group), members.index))
             for row_id, severity in rows.drop(folded.index).items():
-                found.append(self._single(str(field), Severity(severity), int(str(row_id))))
+                found.append(self._single(field, Severity(severity), int(str(row_id))))
         return found
 
-    def _texts(self, words: Words) -> "str | pd.Series[str]":
+    def _texts(self, words: Words) -> "str | pd.Series[str] | pd.DataFrame":
         return words if isinstance(words, str) else words(self._frame, self._basis)
 
-    def _severity(self, hit: object) -> str | None:
-        if isinstance(hit, str):
-            return hit or None
-        return self._rule.severity.value if bool(hit) else None
+    def _held(self, field: str, rows: "pd.Series[str]") -> "pd.Series[bool]":
+        """Return which of the rows the fault withholds: those of one finding are all withheld, or none is."""
+        return pd.Series(
+            [
+                _withholds(self._rule, field, Severity(severity), int(str(row_id)), self._table.frame)
+                for row_id, severity in rows.items()
+            ],
+            index=rows.index,
+            dtype=bool,
+        )
 
-    def _groups(self, field: str, rows: "pd.Series[str]") -> "pd.Series[str]":
+    def _groups(self, rows: "pd.Series[str]") -> "pd.Series[str]":
         """Return by row the group that it folds into, empty where it has a finding of its own."""
         folds = self._rule.folds
+        groups = pd.Series("", index=rows.index, dtype=object)
         if self._rule.group is not None:
             groups = self._rule.group(self._frame, self._basis)[rows.index]
-        elif folds is Folds.REPEATED:
-            groups = self._repeated(field, rows)
-        else:
-            groups = pd.Series(WHOLE_SHEET if folds is not Folds.NEVER else "", index=rows.index, dtype=object)
+        elif folds in {Folds.ALWAYS, Folds.NOTES}:
+            groups = groups.mask(groups == "", WHOLE_SHEET)
+        if folds is Folds.REPEATED:
+            repeated = self._is_repeated(rows[groups == ""]).reindex(groups.index, fill_value=False)
+            return groups.mask(repeated, WHOLE_SHEET)
         return groups.where(rows == Severity.NOTE.value, "") if folds is Folds.NOTES else groups
 
-    def _repeated(self, field: str, rows: "pd.Series[str]") -> "pd.Series[str]":
-        """Return what was found where the same was found on many rows of the sheet, empty elsewhere."""
+    def _is_repeated(self, rows: "pd.Series[str]") -> "pd.Series[bool]":
+        """Return which rows have a fault that so many rows of their sheet have that it is no slip of one."""
         frame = self._table.frame
-        texts = pd.Series(
-            [self._found_text(field, int(row_id)) for row_id in rows.index], index=rows.index, dtype=object
-        )
         sheets = frame.loc[rows.index, "sheet"]
-        counts = texts.groupby([sheets, texts]).transform("size")
+        counts = rows.groupby([sheets, rows]).transform("size")
         points = sheets.map(frame.loc[frame["is_point"], "sheet"].value_counts())
-        least = self._basis.number("report.repeats_least")
-        is_many = (counts >= least) & (counts >= self._basis.number("report.repeats_share") * points)
-        return texts.where(is_many, "")
+        least, share = self._basis.number("report.repeats_least"), self._basis.number("report.repeats_share")
+        is_many = (counts >= least) & (counts >= share * points)
+        is_habit = counts >= self._basis.number("report.repeats_anyway")
+        return pd.Series(is_many | is_habit, index=rows.index, dtype=bool)
 
     def _single(self, field: str, severity: Severity, row_id: int) -> Finding:
         frame = self._table.frame
@@ -281,12 +318,12 @@ class _RuleRun:
             cell=cell,
             field=field,
             found=self._found_text(field, row_id),
-            expected=self._expected_of(row_id),
+            expected=self._expected_of(field, row_id),
             explanation=self._rule.explanation,
             action=self._rule.action,
             tags=(tag,),
             row_ids=(row_id,),
-            withholds=self._withholds(field, severity, row_id),
+            withholds=_withholds(self._rule, field, severity, row_id, frame),
             folded=False,
         )
 
@@ -294,7 +331,7 @@ class _RuleRun:
         frame = self._table.frame
         first = int(rows[0])
         tags = tuple(word(frame, int(row_id), "tag") for row_id in rows)
-        detail = self._found_text(field, first) if self._says_what() else ""
+        detail = _listed([self._found_text(field, int(row_id)) for row_id in rows]) if self._says_what() else ""
         count = f"{len(tags)} row" + ("" if len(tags) == 1 else "s")
         return Finding(
             severity=self._spoken(severity),
@@ -306,12 +343,12 @@ class _RuleRun:
             cell="",
             field=field,
             found=f"{count}: {detail}" if detail else count,
-            expected=self._expected_of(first),
+            expected=_listed([self._expected_of(field, int(row_id)) for row_id in rows]),
             explanation=self._rule.explanation,
             action=self._rule.action,
             tags=tags,
             row_ids=tuple(int(row_id) for row_id in rows),
-            withholds=self._withholds(field, severity, first),
+            withholds=_withholds(self._rule, field, severity, first, frame),
             folded=True,
         )
 
@@ -329,19 +366,29 @@ class _RuleRun:
         return chosen if is_own or chosen.rank > severity.rank else severity
 
     def _found_text(self, field: str, row_id: int) -> str:
-        if isinstance(self._found, pd.Series):
-            return str(self._found.at[row_id])
-        return found_text(self._rule, field, row_id, self._table)
+        if isinstance(self._found, str):
+            return found_text(self._rule, field, row_id, self._table)
+        return _text_at(self._found, field, row_id)
 
-    def _expected_of(self, row_id: int) -> str:
-        return self._expected if isinstance(self._expected, str) else str(self._expected.at[row_id])
+    def _expected_of(self, field: str, row_id: int) -> str:
+        return self._expected if isinstance(self._expected, str) else _text_at(self._expected, field, row_id)
 
-    def _withholds(self, field: str, severity: Severity, row_id: int) -> bool:
-        if severity is not self._rule.severity and not self._rule.lesser_withholds:
-            return False
-        if self._rule.withholds is Withholds.WHEN_NEEDED:
-            return field in word(self._table.frame, row_id, "needed_fields").split("|")
-        return self._rule.withholds is Withholds.ALWAYS
+
+def _text_at(texts: "pd.Series[str] | pd.DataFrame", field: str, row_id: int) -> str:
+    return str(texts.at[row_id] if isinstance(texts, pd.Series) else texts.at[row_id, field])
+
+
+SHOWN_OF_MANY = 3
+
+
+def _listed(texts: Iterable[str]) -> str:
+    """Return the text that all rows share, else the most frequent ones with how often they stand."""
+    counts = Counter(texts)
+    if len(counts) == 1:
+        return next(iter(counts))
+    most = [f"{text} ({count})" if count > 1 else text for text, count in counts.most_common(SHOWN_OF_MANY)]
+    more = len(counts) - len(most)
+    return "; ".join([*most, *([f"and {more} more"] if more else [])])
 
 
 # The group of a check whose hits fold by sheet alone.

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding
-from thermowell_index.registry import Rule
+from thermowell_index.registry import Folds, Rule
 from thermowell_index.table import Frame
 from thermowell_index.writer import BasisRow
 
@@ -33,10 +33,11 @@ CAUTIONS = tuple(
 
 
 def assumed_sentences(frame: Frame, findings: Sequence[Finding], rules: Mapping[str, Rule]) -> list[str]:
-    """Return one sentence for each assumption that the run's folded notes speak of."""
+    """Return one sentence for each assumption that the run's findings of whole sheets speak of."""
     sentences = []
     for finding in findings:
-        if finding.folded and finding.change != "cleared":
+        of_a_sheet = rules[finding.rule].folds in {Folds.ALWAYS, Folds.NOTES}
+        if finding.folded and of_a_sheet and finding.change != "cleared":
             title = rules[finding.rule].title.rstrip(".")
             sentences.append(f"{finding.sheet}: {title} ({finding.found}).")
     unstated = int((frame["is_point"] & frame["thread_is_assumed"]).sum())

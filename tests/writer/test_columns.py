@@ -112,6 +112,28 @@ def test_findings_of_one_severity_are_named_once_each(
     assert findings_in_words(make_report(findings=twice)) == {2: "error: bore deeper than well, date for dimension"}
 
 
+@pytest.mark.parametrize(
+    "changes,said",
+    [
+        ({"severity": Severity.WARNING}, {}),
+        ({"severity": Severity.NOTE, "well_tag": "1 NPT"}, {}),
+        ({"severity": Severity.WARNING, "well_tag": "area 1"}, {2: "warning: bore deeper than well"}),
+        ({"severity": Severity.WARNING, "withholds": True}, {2: "warning: bore deeper than well"}),
+        ({"severity": Severity.ERROR}, {2: "error: bore deeper than well"}),
+    ],
+    ids=["a whole sheet", "a note of a family", "what some rows share", "what withholds", "an error"],
+)
+def test_a_finding_of_a_whole_sheet_is_not_repeated_on_each_row(
+    make_finding: Callable[..., Finding],
+    make_report: Callable[..., Report],
+    changes: dict[str, Any],
+    said: dict[int, str],
+) -> None:
+    folded = make_finding(**{"folded": True, "withholds": False, "well_tag": "", **changes})
+
+    assert findings_in_words(make_report(findings=[folded])) == said
+
+
 def test_a_cleared_finding_is_not_named_on_its_row(
     make_finding: Callable[..., Finding], make_report: Callable[..., Report]
 ) -> None:

@@ -9,7 +9,7 @@ from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MALE_TOPS
 from thermowell_index.records.threads_read import JointThread
-from thermowell_index.registry import Withholds, rule
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import mates
 from thermowell_index.validator.well import EPSILON_MM, is_surveyed
@@ -27,6 +27,7 @@ ENDS = "a female end for a fitting (the well itself, a coupling, a union), a mal
     source=GEOMETRY,
     condition="a fitting on a nipple, neck tube or nipple-union-nipple: without an installed length an error, with one a warning",
     withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
 )
 def fitting_onto_bare_nipple(frame: Frame, basis: Basis) -> Hits:
     """A male fitting is to be screwed onto a male end.
@@ -80,6 +81,7 @@ def _how_they_clash(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source="ASME B1.20.1, ISO 7-1, ISO 228-1: families, sizes and genders",
     condition="taper on parallel, NPT on G, R or M, sizes differ, male on male, a head on a female end",
     withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
 )
 def threads_do_not_mate(frame: Frame, basis: Basis) -> Hits:
     """Two threads of the assembly do not screw together, or would leak."""
@@ -97,6 +99,7 @@ def threads_do_not_mate(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     needs=("mounting", "arrangement"),
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def thread_not_known(frame: Frame, basis: Basis) -> Hits:
     """A thread is stated in words that name no thread for certain.
@@ -122,6 +125,7 @@ def thread_not_known(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     needs=("mounting",),
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
     """A fitting with a parallel thread seats on its collar, not in its thread.
@@ -141,6 +145,7 @@ def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
     condition="nipple less both engagements below 1/16 in: error; below 1/4 in: warning",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "fitting_onto_bare_nipple"),
+    folds=Folds.REPEATED,
 )
 def nipple_shorter_than_threads(frame: Frame, basis: Basis) -> Hits:
     """A nipple is no longer than the threads that swallow it.
@@ -166,6 +171,7 @@ def nipple_shorter_than_threads(frame: Frame, basis: Basis) -> Hits:
     source=PRACTICE,
     condition="an insert without extension on a well whose top is known to be female",
     withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
 )
 def insert_with_nothing_to_press_it(frame: Frame, basis: Basis) -> Hits:
     """An insert is pressed down by its connection head, and nothing carries the head.
@@ -198,6 +204,7 @@ def _made_up(frame: Frame) -> "pd.Series[float]":
     source="geometry; engagement of ASME B1.20.1",
     condition="installed length differs from what its own parts give, made up, by more than 1/2 in",
     yields_to=("implausible_length", "unit_slip"),
+    folds=Folds.REPEATED,
 )
 def installed_differs_from_parts(frame: Frame, basis: Basis) -> Hits:
     """The installed length of the extension is not what its own nipple gives once it is made up.
@@ -221,6 +228,7 @@ def installed_differs_from_parts(frame: Frame, basis: Basis) -> Hits:
     condition="installed length equals the bought nipple within 1/16 in, on taper threads, where parts made up give another length",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip"),
+    folds=Folds.REPEATED,
 )
 def engagement_not_taken_off(frame: Frame, basis: Basis) -> Hits:
     """The installed length of the extension is the nipple's length as bought.

@@ -33,6 +33,7 @@ def _is_exact(text: str) -> bool:
     condition="bore narrower than the sheath, or (diameters in decimals) wider by less than 0.005 in",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip"),
+    folds=Folds.REPEATED,
 )
 def sheath_will_not_enter(frame: Frame, basis: Basis) -> Hits:
     """The sheath is too thick for the bore.
@@ -171,6 +172,7 @@ def tag_twice(frame: Frame, basis: Basis) -> Hits:
     action="check which well the sensor is in",
     source="ISA-5.1 [memory]: element and well of one loop have its number",
     condition="the well tag's loop number is that of another live point",
+    folds=Folds.REPEATED,
 )
 def well_tag_of_another_loop(frame: Frame, basis: Basis) -> Hits:
     """The well tag belongs to another loop that has a sensor of its own."""
@@ -189,6 +191,7 @@ THIS_QUANTITY = r"TEMP|THERM|TERM|\bRTD|\bT/?C\b|PT ?-?100|\bT[EITW]\b"
     action="find out whether the tag or the type is wrong",
     source="ISA-5.1: the first letter T is temperature (read in public summaries of the standard)",
     condition="the type names another measured quantity and not temperature",
+    folds=Folds.REPEATED,
 )
 def type_contradicts_tag(frame: Frame, basis: Basis) -> Hits:
     """The tag says temperature and the type of the instrument says something else."""

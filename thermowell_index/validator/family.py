@@ -12,7 +12,7 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import each_distinct, folded
-from thermowell_index.registry import Withholds, rule
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, UNIT_IN_CELL, CellState, Frame, Hits
 from thermowell_index.units import is_placeholder
 from thermowell_index.validator.reading import plausible_mm
@@ -146,17 +146,14 @@ SLIP_WORDS = {
 }
 
 
-def _slip_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+def _slip_expected(frame: Frame, basis: Basis) -> pd.DataFrame:
     factors = _slip_factors(frame, basis)
-    texts = pd.Series("", index=frame.index, dtype=object)
-    for name in factors.columns[factors.notna().any()]:
-        hit = factors[name].notna()
-        lengths = row_lengths((frame[f"{name}_mm"] * factors[name])[hit], frame[hit])
-        words = factors.loc[hit, name].map(SLIP_WORDS)
-        texts[hit] = texts[hit].where(texts[hit] == "", texts[hit] + "; ") + (
-            f"{FIELD[name].label} about " + lengths + ", as its family has; probably " + words
-        )
-    return texts
+    texts = {}
+    for name in factors.columns:
+        lengths = row_lengths(frame[f"{name}_mm"] * factors[name], frame)
+        words = factors[name].map(SLIP_WORDS).fillna("").astype(object)
+        texts[name] = f"{FIELD[name].label} about " + lengths + ", as its family has; probably " + words
+    return pd.DataFrame(texts, index=frame.index)
 
 
 @rule(
@@ -252,6 +249,7 @@ def _head_severity(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="overall less insertion less lagging outside 1-1/4 to 2-1/4 in (threaded, socket weld) or 2 to 4-1/2 in (flanged), or more than 1/4 in from its family",
     group=_head_group,
     yields_to=BORE_CAUSES,
+    folds=Folds.REPEATED,
 )
 def head_length_out_of_family(frame: Frame, basis: Basis) -> Hits:
     """The part of the well above its connection is longer or shorter than such wells have.
@@ -282,13 +280,17 @@ def _usual_lengths(frame: Frame, basis: Basis) -> dict[str, tuple["pd.Series[flo
 ODD_LABELS = {"insertion_length": "insertion and lagging length together"}
 
 
-def _odd_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = pd.Series("", index=frame.index, dtype=object)
+def _odd_expected(frame: Frame, basis: Basis) -> pd.DataFrame:
+    """Return by field what the family has; a note, which stands on the first field, says all that is odd."""
+    texts, together = {}, pd.Series("", index=frame.index, dtype=object)
     for name, (lengths, usual) in _usual_lengths(frame, basis).items():
+        texts[name] = f"{ODD_LABELS.get(name, FIELD[name].label)} " + row_lengths(usual, frame)
         is_odd = (lengths - usual).abs() > basis.length_mm("family.differs") + EPSILON_MM
-        said = f"{ODD_LABELS.get(name, FIELD[name].label)} " + row_lengths(usual, frame) + ", as most of its family has"
-        texts = texts.mask(is_odd, texts.where(texts == "", texts + "; ") + said)
-    return texts
+        together = together.mask(is_odd, together.where(together == "", together + "; ") + texts[name])
+    expected = pd.DataFrame(texts, index=frame.index)
+    is_note = (_odd(frame, basis) == Severity.NOTE.value).any(axis=1)
+    expected[expected.columns[0]] = expected[expected.columns[0]].mask(is_note, together)
+    return expected + ", as most of its family has"
 
 
 def _odd(frame: Frame, basis: Basis) -> pd.DataFrame:

@@ -144,6 +144,7 @@ def _window(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="no multiple of the increment, or no length of the list, lies between shortest and longest",
     withholds=Withholds.ALWAYS,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def no_length_fits(frame: Frame, basis: Basis) -> Hits:
     """No length that can be ordered is sure to fit.
@@ -192,6 +193,7 @@ def _growth_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     action="check materials and temperature; a sheath of the well's own material, or a spring of more travel, takes it away",
     source="linear expansion of well and sheath; the share is common practice, no source",
     condition="growth of the well over the sheath between 20 °C and the design temperature uses more than 25 % of the margin",
+    folds=Folds.REPEATED,
 )
 def hot_growth_eats_margin(frame: Frame, basis: Basis) -> Hits:
     """Well and sheath grow so differently that the heat takes up much of the spring's margin.
@@ -211,6 +213,7 @@ def hot_growth_eats_margin(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     yields_to=(ANY_CAUSE,),
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def length_not_computed(frame: Frame, basis: Basis) -> Hits:
     """Something that the length needs is not known, such as the engagement of a thread of an unusual size."""

@@ -83,6 +83,7 @@ def _usual_tip(frame: Frame, basis: Basis) -> "pd.Series[str]":
     source=PRACTICE,
     condition="no tip stated, overall length less bore depth above 1/2 in where the other wells leave less than 3/8 in",
     yields_to=BORE_CAUSES,
+    folds=Folds.REPEATED,
 )
 def tip_too_thick(frame: Frame, basis: Basis) -> Hits:
     """Much more metal is left at the tip than in the other wells.

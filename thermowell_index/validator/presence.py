@@ -84,11 +84,12 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="sensor_mounting",
     expected=MOUNTING_WORDS,
-    action="state how the sensor is held, or set index.mounting_of_blank in the design basis",
+    action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis',
     source=PRACTICE,
     condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain",
     withholds=Withholds.ALWAYS,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def mounting_not_stated(frame: Frame, basis: Basis) -> Hits:
     """How the sensor is held is not known.
@@ -136,6 +137,7 @@ def blank_mounting_from_basis(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     yields_to=("mounting_not_stated",),
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     """What stands between the well and the sensor is not known.
@@ -153,6 +155,7 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     source=GEOMETRY,
     condition="none in words, beside an extension, nipple or installed length of more than zero; a warning where the installed length was read for the Field survey",
     withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
 )
 def no_extension_but_a_length(frame: Frame, basis: Basis) -> Hits:
     """The row says that there is no extension, and gives the length of one.
@@ -204,6 +207,7 @@ def extension_from_basis(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     yields_to=(*CELL_FAULTS, "union_basis_not_stated", "fitting_onto_bare_nipple", "threads_do_not_mate"),
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def extension_without_length(frame: Frame, basis: Basis) -> Hits:
     """An extension is named and its length is not."""
@@ -236,6 +240,7 @@ def standard_extension_taken(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.ALWAYS,
     yields_to=CELL_FAULTS,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     """A length beside a union may be the nipple's as bought, or the whole extension's as installed.
@@ -259,6 +264,7 @@ def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     needs=("bore_depth_used_mm",),
     yields_to=CELL_FAULTS,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def seat_height_not_known(frame: Frame, basis: Basis) -> Hits:
     """The plate of a flanged insert sits in the head at a height that is not known.
@@ -296,6 +302,10 @@ def status_word_not_known(frame: Frame, basis: Basis) -> Hits:
     return frame["detail_status_word_not_known"] != ""
 
 
+def _stem_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return frame["reason"].str.removeprefix("not a sensor in a well: ")
+
+
 @rule(
     severity=Severity.NOTE,
     field="row_status",
@@ -313,11 +323,13 @@ def row_on_hold(frame: Frame, basis: Basis) -> Hits:
 @rule(
     severity=Severity.NOTE,
     field="sensor_type",
+    found=_stem_words,
     expected="a resistance element or thermocouple in a drilled well",
     action="none; such a stem is sized by its maker's own rule",
     source=PRACTICE,
     condition="bimetal, filled system, gauge, test well, multipoint",
     scope=Scope.STEMS,
+    folds=Folds.REPEATED,
 )
 def not_a_sensor_in_a_well(frame: Frame, basis: Basis) -> Hits:
     """The row is a stem or a test well and not a sensor in a well; another sizing rule holds for it."""

@@ -30,6 +30,7 @@ def _in_state(frame: Frame, *states: CellState) -> pd.DataFrame:
     condition="a length for which none of the five sources gives a unit",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def unit_not_known(frame: Frame, basis: Basis) -> Hits:
     """A length has no unit.
@@ -48,6 +49,7 @@ def unit_not_known(frame: Frame, basis: Basis) -> Hits:
     condition="two of unit column, heading and title block differ and the values fit both or neither",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def units_disagree(frame: Frame, basis: Basis) -> Hits:
     """Two places that declare the unit of a column contradict each other.
@@ -79,6 +81,7 @@ def _what_was_typed(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="the cell of a length holds a date",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def date_for_dimension(frame: Frame, basis: Basis) -> Hits:
     """A length was turned into a date.
@@ -99,6 +102,7 @@ def date_for_dimension(frame: Frame, basis: Basis) -> Hits:
     withholds=Withholds.WHEN_NEEDED,
     lesser_withholds=True,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def range_for_dimension(frame: Frame, basis: Basis) -> Hits:
     """A length is undecided: two numbers, or one that the index itself doubts.
@@ -119,6 +123,7 @@ def range_for_dimension(frame: Frame, basis: Basis) -> Hits:
     condition="the text in the cell of a length is no length, and no placeholder either",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def unreadable_dimension(frame: Frame, basis: Basis) -> Hits:
     """The cell of a length holds something that cannot be read as one.
@@ -137,6 +142,7 @@ def unreadable_dimension(frame: Frame, basis: Basis) -> Hits:
     condition="an error value such as #REF! or #N/A, or a formula stored without its result",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def dead_formula(frame: Frame, basis: Basis) -> Hits:
     """A formula gives no value.
@@ -155,6 +161,7 @@ def dead_formula(frame: Frame, basis: Basis) -> Hits:
     condition="two columns of equal standing give one field and differ by more than 1/16 in",
     withholds=Withholds.WHEN_NEEDED,
     is_the_reason=True,
+    folds=Folds.REPEATED,
 )
 def two_columns_differ(frame: Frame, basis: Basis) -> Hits:
     """Two columns for the same length give different values.
@@ -171,11 +178,13 @@ def plausible_mm(name: str, basis: Basis) -> tuple[float, float]:
     return FIELD[name].fits or (0.0, float("inf"))
 
 
-def _limits(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    least, most = basis.choice("limit.bore_depth_least"), basis.choice("limit.bore_depth_most")
-    return pd.Series(
-        f"a length that such a part can have (bore depth {least} to {most})", index=frame.index, dtype=object
-    )
+def _limits(frame: Frame, basis: Basis) -> pd.DataFrame:
+    """Return by field between which lengths a part of its kind lies, in the unit of each row."""
+    texts = {}
+    for name in LENGTH_FIELDS:
+        least, most = (row_lengths(pd.Series(limit, index=frame.index), frame) for limit in plausible_mm(name, basis))
+        texts[name] = f"{FIELD[name].label} from " + least + " to " + most
+    return pd.DataFrame(texts, index=frame.index)
 
 
 @rule(
@@ -187,6 +196,7 @@ def _limits(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="outside the limits of its field: bore depth 1-1/2 to 120 in (design basis), others as the dictionary says",
     withholds=Withholds.WHEN_NEEDED,
     yields_to=("unit_slip",),
+    folds=Folds.REPEATED,
 )
 def implausible_length(frame: Frame, basis: Basis) -> Hits:
     """A length is one that no such part has.
@@ -233,14 +243,12 @@ def _shown_off(frame: Frame, basis: Basis) -> pd.DataFrame:
     return pd.DataFrame({name: off > most + EPSILON_MM for name, off in offs.items()}, index=frame.index)
 
 
-def _shown_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = pd.Series("", index=frame.index, dtype=object)
-    off = _shown_off(frame, basis)
-    for name in off.columns:
+def _shown_found(frame: Frame, basis: Basis) -> pd.DataFrame:
+    texts = {}
+    for name in _shown_names(frame):
         shown, held = row_lengths(frame[f"{name}_shown_mm"], frame), row_lengths(frame[f"{name}_mm"], frame)
-        said = f"{FIELD[name].label}: the cell shows " + shown + " and holds " + held
-        texts = texts.mask(off[name], texts.where(texts == "", texts + "; ") + said)
-    return texts
+        texts[name] = f"{FIELD[name].label}: the cell shows " + shown + " and holds " + held
+    return pd.DataFrame(texts, index=frame.index)
 
 
 @rule(

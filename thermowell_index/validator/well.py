@@ -7,7 +7,7 @@ from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.words import cells_say
-from thermowell_index.registry import Withholds, rule
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.wording import row_lengths
 
@@ -164,6 +164,7 @@ def _with_head(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="threaded or socket-weld well without an overall length, bore depth equals insertion length less tip within 1/8 in",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", "lagging_left_out", "one_well_two_depths"),
+    folds=Folds.REPEATED,
 )
 def head_left_out(frame: Frame, basis: Basis) -> Hits:
     """The bore depth is the insertion length less the tip: the head of the well was left out.
@@ -226,6 +227,7 @@ def _with_lagging(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="bore depth is short of overall less tip (or of insertion + head less tip) by the lagging length, within 1/8 in",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", "values_slid_against_tags"),
+    folds=Folds.REPEATED,
 )
 def lagging_left_out(frame: Frame, basis: Basis) -> Hits:
     """The bore depth is short by just the lagging length.
@@ -258,6 +260,7 @@ def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     condition="flanged well, bore depth equals insertion length less tip within 1/8 in",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", "values_slid_against_tags", "lagging_left_out"),
+    folds=Folds.REPEATED,
 )
 def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
     """The bore depth of a flanged well was taken from the flange face, not from the open end.
@@ -286,6 +289,7 @@ def bore_from_flange_face(frame: Frame, basis: Basis) -> Hits:
         "lagging_left_out",
         "insertion_longer_than_well",
     ),
+    folds=Folds.REPEATED,
 )
 def insertion_copied_as_bore(frame: Frame, basis: Basis) -> Hits:
     """The insertion length stands in the column of the bore depth.

@@ -120,11 +120,11 @@ def _written_rows(sheet: SheetRead, records: Mapping[int, list[tuple[int, Record
 def findings_in_words(report: Report) -> dict[int, str]:
     """Return what was found on each row, loudest first: `error: bore deeper than well; note: tip assumed`.
 
-    A note that holds for a whole sheet is on Discrepancies and the Check summary, not on each of its rows.
+    What holds for a whole sheet and keeps no length back is on Discrepancies and the Check summary, not on each of its
+    rows; nor is a note of many rows.
     """
     names: defaultdict[int, defaultdict[Severity, list[str]]] = defaultdict(lambda: defaultdict(list))
-    spoken = (one for one in report.live_findings if not one.folded or one.severity is not Severity.NOTE)
-    for finding in spoken:
+    for finding in filter(_is_of_the_row, report.live_findings):
         for row_id in finding.row_ids:
             names[row_id][finding.severity].append(_named(finding, report))
     return {
@@ -135,6 +135,13 @@ def findings_in_words(report: Report) -> dict[int, str]:
         )
         for row_id, by_severity in names.items()
     }
+
+
+def _is_of_the_row(finding: Finding) -> bool:
+    """Whether a finding is worth a word on each of its rows: its own, what holds it back, what only some rows share."""
+    if not finding.folded or finding.withholds or finding.severity is Severity.ERROR:
+        return True
+    return finding.well_tag != "" and finding.severity is not Severity.NOTE
 
 
 def _named(finding: Finding, report: Report) -> str:
