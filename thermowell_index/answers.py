@@ -191,3 +191,23 @@ class Substitutes:
     store: StoreList
     tags: tuple[TagSubstitutes, ...]
     items: tuple[ItemUse, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ResidualGroup:
+    """Sensors of one mounting and area: how far their stated lengths lie from the computed ones, by step."""
+
+    label: str
+    rows: int
+    fits: int
+    most_often: str
+    most_often_rows: int
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Residuals:
+    """Stated less computed probe lengths: the steps in words, lowest first, and how often each group has them."""
+
+    steps: tuple[str, ...]
+    groups: tuple[ResidualGroup, ...]

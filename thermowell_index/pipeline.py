@@ -38,6 +38,7 @@ from thermowell_index.stock import read_stock
 from thermowell_index.survey import survey
 from thermowell_index.survey_answers import Answer, admitted, enter, read_survey, read_survey_file
 from thermowell_index.table import IndexTable, Kind
+from thermowell_index.validator.residuals import residuals
 from thermowell_index.writer import (
     FIELD_SURVEY_SHEET,
     Report,
@@ -289,6 +290,7 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         points = rows[rows["is_point"]] if rows["is_point"].any() else rows
         units[table_id] = _majority(points["unit"].tolist())
     shows = table.frame.groupby("table_id")["in_fractions"].any()
+    unit = _majority(list(table.frame.loc[table.frame["is_point"], "unit"]))
     return Report(
         table=table,
         findings=tuple(findings),
@@ -296,6 +298,8 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         schedule=schedule(table.frame),
         spares=spares_plan(table.frame),
         touch_cards=touch_cards(table.frame),
+        residuals=residuals(table.frame, unit),
+        majority_unit=unit,
         basis_rows=basis_rows(basis),
         profile_rows=profile_rows(basis),
         assumed=[*changed_checks(basis), *assumed_sentences(table.frame, findings, RULES)],

@@ -28,7 +28,7 @@ def residual(frame: Frame) -> "pd.Series[float]":
     return frame["probe_length_mm"] - frame["probe_length_computed_mm"]
 
 
-def _does_not_fit(frame: Frame) -> "pd.Series[bool]":
+def does_not_fit(frame: Frame) -> "pd.Series[bool]":
     """Return the rows whose stated length does not fit: its spring may be slack or solid, its tip bottom or stand off."""
     slack = frame["stated_compression_min_mm"] < frame["preload_used_mm"] - EPSILON_MM
     solid = frame["stated_compression_max_mm"] > frame["travel_mm"] - frame["reserve_used_mm"] + EPSILON_MM
@@ -85,7 +85,7 @@ def _swapped(frame: Frame) -> "pd.Series[float]":
     lengths = [
         _swapped_mm(str(text), str(unit)) if is_unfit else math.nan
         for text, unit, is_unfit in zip(
-            frame["probe_length_text"], frame["probe_length_unit"], _does_not_fit(frame), strict=True
+            frame["probe_length_text"], frame["probe_length_unit"], does_not_fit(frame), strict=True
         )
     ]
     return pd.Series(lengths, index=frame.index, dtype=float)
@@ -99,7 +99,7 @@ def _swapped_mm(text: str, unit: str) -> float:
 
 def _candidates(frame: Frame, basis: Basis) -> "pd.Series[str]":
     """Return by row all mistakes that would give its stated length; empty where it fits or none is known."""
-    signatures = _signatures(frame, basis)[_does_not_fit(frame)]
+    signatures = _signatures(frame, basis)[does_not_fit(frame)]
     texts = pd.Series("", index=frame.index, dtype=object)
     for row_id, row in signatures.iterrows():
         texts.at[row_id] = "; or ".join(str(words) for words in signatures.columns[row.to_numpy(bool)])

@@ -14,6 +14,7 @@ from thermowell_index.revisions.sign_off import STATES, as_lines, sign_off
 from thermowell_index.table import SheetRead, TableRead
 from thermowell_index.writer.page import BOLD_FONT, SEVERITY_FILLS, Page
 from thermowell_index.writer.report import Report
+from thermowell_index.writer.residual_chart import write_residuals
 
 TITLE = "Check summary"
 WIDTHS = (24.0, 12.0, 34.0, 26.0, 12.0, 24.0, 12.0, 32.0)
@@ -47,6 +48,8 @@ def build(book: Workbook, name: str, report: Report) -> None:
     _write_cautions(page, report)
     _write_verdicts(page, report)
     _write_findings(page, report)
+    if report.residuals is not None:
+        write_residuals(page, report.residuals, report.majority_unit)
     _write_assumed(page, report)
     _write_sheets(page, report)
     _write_columns(page, report)

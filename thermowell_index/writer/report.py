@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from thermowell_index.answers import NO_SURVEY, SparesKind, Substitutes, Survey, TouchCard
+from thermowell_index.answers import NO_SURVEY, Residuals, SparesKind, Substitutes, Survey, TouchCard
 from thermowell_index.findings import Finding
 from thermowell_index.revisions.history import History
 from thermowell_index.table import IndexTable
@@ -42,7 +42,8 @@ class Report:
     """Everything that the annotated copy and the JSON say.
 
     `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
-    fractions. `date_1904` says that the client's workbook counts its days from 1904.
+    fractions. `majority_unit` is the whole workbook's. `date_1904` says that the client's workbook counts its days from
+    1904.
     """
 
     table: IndexTable
@@ -62,6 +63,8 @@ class Report:
     survey: Survey = NO_SURVEY
     touch_cards: Sequence[TouchCard] = ()
     substitutes: Substitutes | None = None
+    residuals: Residuals | None = None
+    majority_unit: str = "mm"
     history: History = field(default_factory=History)
     date_1904: bool = False
 

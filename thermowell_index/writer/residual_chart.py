@@ -11,17 +11,17 @@ from thermowell_index.writer.page import Page
 
 SECTION = "Stated probe lengths against computed ones"
 HINT = (
-    "Each row that states a probe length, less the length computed for it. Where many rows of one mounting and area stand "
-    "at one value that is not as computed, it is a convention of the plant and no slip: one decision settles them all."
+    "Each row's stated probe length less the length computed for it. Where many rows of one mounting and area stand at "
+    "one value that is not as computed, it is a convention of the plant and no slip: one decision settles them all."
 )
 GROUP_HEADINGS = ("Mounting and area", "Rows", "Fit", "Most often", "Rows so")
 GROUP_SPANS = (3, 1, 1, 2, 1)
 STEP_HEADING = "Stated less computed"
 # Apart in grey as in colour: they alternate between dark and light.
 COLOURS: Final = ("1F4E79", "C55A11", "7F9DB9", "7F6000", "BFBFBF", "548235", "D9B38C")
-CHART_HEIGHT_CM: Final = 8.0
+CHART_HEIGHT_CM: Final = 9.5
 CHART_WIDTH_CM: Final = 26.0
-CHART_ROWS: Final = 17
+CHART_ROWS: Final = 20
 
 
 def write_residuals(page: Page, residuals: Residuals, unit: str) -> None:
@@ -37,7 +37,7 @@ def write_residuals(page: Page, residuals: Residuals, unit: str) -> None:
     labels = [group.label for group in residuals.groups]
     first = page.headings((f"{STEP_HEADING} ({unit})", *labels), numbers=labels)
     for place, step in enumerate(residuals.steps):
-        page.line((step, *(group.counts[place] for group in residuals.groups)))
+        page.line((step, *(group.counts[place] or None for group in residuals.groups)))
     page.sheet.add_chart(_chart(page.sheet, first, page.next_row - 1, len(labels), unit), f"A{chart_row}")
     page.skip()
 
@@ -54,5 +54,5 @@ def _chart(sheet: Worksheet, first: int, last: int, groups: int, unit: str) -> B
     chart.x_axis.tickLblPos = "low"
     chart.y_axis.number_format, chart.y_axis.majorGridlines = "0", None
     chart.legend.position = "b"
-    chart.height, chart.width = CHART_HEIGHT_CM, CHART_WIDTH_CM
+    chart.height, chart.width = CHART_HEIGHT_CM, CHART_WIDTH_CM  # type: ignore[assignment]  # the stubs know whole ones
     return chart
