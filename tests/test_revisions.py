@@ -538,6 +538,48 @@ def test_a_decision_is_found_on_the_row_that_it_was_made_on(make_issue: Callable
     }
 
 
+BORES = (9, 12, 6, 15, 10, 7, 18, 8)
+
+
+def bores(path: Path, depths: Sequence[object], revision: str) -> Path:
+    lines = [point(number, bore, overall=None) for number, bore in enumerate(depths)]
+    return write_index(path, lines, revision)
+
+
+def slid_tags(result: CheckResult) -> list[str]:
+    return [tag for one in result.report.live_findings if one.rule == "values_slid_against_tags" for tag in one.tags]
+
+
+def test_a_column_that_slid_against_the_tags_is_withheld_until_it_is_put_right(tmp_path: Path) -> None:
+    first = bores(tmp_path / "A.xlsx", BORES, "A")
+    second = bores(tmp_path / "B.xlsx", (20, *BORES[:-1]), "B")
+    run(first)
+    slid = run(second, answer(first))
+    again = run(answer(second))
+    mended = bores(tmp_path / "C.xlsx", BORES, "C")
+
+    assert slid_tags(slid) == slid_tags(again) == [f"TE-{number}" for number in range(1, 8)]
+    assert list(slid.table["verdict"]) == ["sized", *["withheld"] * 7]
+    assert slid_tags(run(mended, answer(second))) == []
+
+
+def test_a_column_that_slid_on_purpose_is_accepted_once(tmp_path: Path) -> None:
+    first = bores(tmp_path / "A.xlsx", BORES, "A")
+    second = bores(tmp_path / "B.xlsx", (20, *BORES[:-1]), "B")
+    run(first)
+    run(second, answer(first))
+    book = load_workbook(answer(second))
+    sheet = book["Discrepancies"]
+    columns = columns_of(sheet, heading_row(sheet, "Finding"))
+    for row in range(1, sheet.max_row + 1):
+        if sheet.cell(row, columns["Rule"]).value == "values slid against tags":
+            sheet.cell(row, columns["Disposition"], "accepted")
+    book.save(answer(second))
+    third = bores(tmp_path / "C.xlsx", (20, *BORES[:-1]), "C")
+
+    assert slid_tags(run(third, answer(second))) == []
+
+
 @pytest.fixture
 def make_issue(tmp_path: Path) -> Callable[[list[Line]], Path]:
     """Return a function that writes the next issue."""

@@ -176,6 +176,8 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _number("family", "slid_rows", 8, PRACTICE, "neighbours over which a slid column is looked for"),
     _number("family", "slid_before", 0.6, PRACTICE, "a column may have slid where less than this share of them adds up"),
     _number("family", "slid_after", 0.9, PRACTICE, "and has, where more than this share does once it is moved by one row"),
+    _number("family", "slid_farthest", 3, PRACTICE, "rows by which a column is looked for at most, 3 or less"),
+    _number("family", "slid_since_rows", 5, PRACTICE, "neighbours that bear the values of rows above or below in the issue before, where a column has slid since"),
     _number("family", "copied_rows", 10, PRACTICE, "neighbours with the same lengths that look filled down"),
     _number("family", "copied_kinds", 3, PRACTICE, "line sizes or connections over which they must run"),
     # --- access

@@ -28,7 +28,7 @@ from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.records.words import KNOWN_WORDS
 from thermowell_index.registry import RULES, changed_checks, switches
 from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
-from thermowell_index.revising import LOUDEST_RULE, earlier_runs, enter_ordered_lengths, revise
+from thermowell_index.revising import LOUDEST_RULE, earlier_runs, enter_earlier, revise
 from thermowell_index.revisions.memory import own_cells
 from thermowell_index.sizing.first_touch import touch_cards
 from thermowell_index.sizing.schedule import schedule
@@ -141,7 +141,7 @@ def check_workbook(
         readings = [*([opened.path] if is_own else []), *filter(None, [chosen.previous or at_target])]
         entries = _enter_survey(table, basis, chosen, readings, day)
         cells = own_cells(table.frame, FIELDS)
-        enter_ordered_lengths(table.frame, before.run)
+        enter_earlier(table.frame, cells, before.run, basis)
         progress("check")
         findings = judge(table, basis)
         info = _run_info(index, table, basis, chosen, previous_name=before.name, day=day)

@@ -1,5 +1,6 @@
 """A run set against the run before: earlier answers read, rows matched, remarks carried, the story told."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -23,6 +24,7 @@ from thermowell_index.revisions.previous import LAPSED, BasisSignOff, PreviousRu
 from thermowell_index.revisions.proposals import propose
 from thermowell_index.revisions.run_register import RunLine, appended, counts_of, joined
 from thermowell_index.revisions.sample import draw
+from thermowell_index.revisions.slides import Limits, RowsNow, slid_since
 from thermowell_index.table import Frame, IndexTable, whole
 from thermowell_index.writer import RunInfo, columns_in_words, read_previous
 
@@ -89,6 +91,12 @@ def _is_same_file(path: Path, opened: Package) -> bool:
     return path.read_bytes() == opened.data
 
 
+def enter_earlier(frame: Frame, cells: Sequence[Mapping[str, str]], previous: PreviousRun | None, basis: Basis) -> None:
+    """Add to each row what only the run before tells: the length it was ordered with, and what slid from row to row."""
+    enter_ordered_lengths(frame, previous)
+    enter_slides(frame, cells, previous, basis)
+
+
 def enter_ordered_lengths(frame: Frame, previous: PreviousRun | None) -> None:
     """Add the length each row was ordered with: as the index states it, else as the run had it when it was ordered."""
     remembered = _ordered_before(previous)
@@ -104,15 +112,36 @@ def enter_ordered_lengths(frame: Frame, previous: PreviousRun | None) -> None:
     frame["length_when_ordered_mm"] = lengths
 
 
+SLIDING = ("overall_length", "bore_depth", "measured_bore_depth", "insertion_length", "lagging_length", "probe_length")
+
+
+def enter_slides(frame: Frame, cells: Sequence[Mapping[str, str]], previous: PreviousRun | None, basis: Basis) -> None:
+    """Add what slid from row to row since the previous run, in words; rows are known by tag and well tag."""
+    if previous is None or not previous.rows:
+        return
+    places = _places_before(previous)
+    tags = zip(frame["tag"], frame["well_tag"], strict=True)
+    now = RowsNow(
+        cells=cells,
+        tables=[int(table) for table in frame["table_id"]],
+        before=[places.get((one_tag(str(tag)), one_tag(str(well))), -1) for tag, well in tags],
+    )
+    limits = Limits(
+        rows=int(basis.number("family.slid_since_rows")), farthest=int(basis.number("family.slid_farthest"))
+    )
+    labels = {name: FIELD[name].label for name in SLIDING}
+    frame["slid_since"] = slid_since(now, previous, labels, limits)
+
+
 def _ordered_before(previous: PreviousRun | None) -> dict[tuple[str, str], RowMemory]:
     """Return the rows of the previous run by tag and well tag, those that stand once."""
-    found: dict[tuple[str, str], RowMemory] = {}
-    twice = set()
-    for row in previous.rows if previous else ():
-        key = one_tag(row.tag), one_tag(row.well_tag)
-        twice |= {key} & found.keys()
-        found[key] = row
-    return {key: row for key, row in found.items() if key not in twice and key[0]}
+    return {key: previous.rows[place] for key, place in _places_before(previous).items()} if previous else {}
+
+
+def _places_before(previous: PreviousRun) -> dict[tuple[str, str], int]:
+    keys = [(one_tag(row.tag), one_tag(row.well_tag)) for row in previous.rows]
+    counts = Counter(keys)
+    return {key: place for place, key in enumerate(keys) if counts[key] == 1 and key[0]}
 
 
 def revise(

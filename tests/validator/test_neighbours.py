@@ -34,6 +34,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "values_slid_against_tags": [
         ("fires on a bore column one row down", slid("bore_depth"), [f"error {tags(101, 112)} overall_length"]),
         ("fires on one row up", slid("bore_depth", step=-1), [f"error {tags(101, 112)} overall_length"]),
+        ("fires on two rows down", slid("bore_depth", step=2), [f"error {tags(101, 112)} overall_length"]),
+        ("is silent on four rows down, beyond the limit", slid("bore_depth", step=4), []),
         ("fires on an overall column", slid("overall_length"), [f"error {tags(101, 112)} overall_length"]),
         ("fires on an insertion column without bores", [row | {"bore_depth": ""} for row in slid("insertion_length")], [f"error {tags(101, 112)} overall_length"]),
         ("is silent of a depth that was read at the well", [*[row | {"measured_bore_depth": ""} for row in slid("bore_depth")[:-1]], {**slid("bore_depth")[-1], "measured_bore_depth": "9", "surveyed": ("measured_bore_depth",)}], [f"error {tags(101, 111)} overall_length"]),

@@ -37,6 +37,8 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     _add_quantity(table)
     if "length_when_ordered_mm" not in frame:
         frame["length_when_ordered_mm"] = frame["ordered_length_mm"]
+    if "slid_since" not in frame:
+        frame["slid_since"] = ""
     table.frame = frame.copy()
 
 

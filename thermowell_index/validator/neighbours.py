@@ -1,4 +1,4 @@
-"""What a run of neighbouring rows shows: a column pasted one row off, lengths filled down."""
+"""What a run of neighbouring rows shows: a column pasted some rows off, lengths filled down."""
 
 from dataclasses import dataclass
 
@@ -21,7 +21,7 @@ Flags = NDArray[np.bool_]
 
 @dataclass(frozen=True, kw_only=True)
 class _Slide:
-    """Columns of a table that are one row out of step: in which rows, and which columns then add up."""
+    """Columns of a table that are some rows out of step: in which rows, and which columns then add up."""
 
     partner: str
     step: int
@@ -30,7 +30,8 @@ class _Slide:
     @property
     def words(self) -> str:
         where = "below" if self.step > 0 else "above"
-        return f"the overall length of each adds up with the {self.partner} of the row {where} it, not with its own"
+        row = f"{ORDINALS[abs(self.step)]}row {where} it"
+        return f"the overall length of each adds up with the {self.partner} of the {row}, not with its own"
 
 
 def _runs(before: Flags, after: Flags, basis: Basis) -> Flags:
@@ -72,7 +73,7 @@ def _slides_of(rows: Frame, basis: Basis) -> _Slide | None:
         return None
     sums, heads = _sums(rows, basis), _heads(rows, basis)
     found: list[_Slide] = []
-    for step in (1, -1):
+    for step in _steps(basis):
         by_bore = _runs(sums, _sums(_moved(rows, BORES, step), basis), basis)
         by_head = _runs(heads, _heads(_moved(rows, INSERTIONS, step), basis), basis)
         found += [
@@ -89,9 +90,21 @@ def _slides_of(rows: Frame, basis: Basis) -> _Slide | None:
 
 def _with_partners(marked: Flags, step: int) -> Flags:
     """Return the marked rows and the rows whose values they were found to fit."""
-    partners = np.roll(marked, step)
-    partners[0 if step > 0 else -1] = False
+    partners = np.zeros_like(marked)
+    if step > 0:
+        partners[step:] = marked[:-step]
+    else:
+        partners[:step] = marked[-step:]
     return marked | partners
+
+
+def _steps(basis: Basis) -> list[int]:
+    """Return by how many rows a column is looked for, nearest first."""
+    farthest = min(int(basis.number("family.slid_farthest")), len(ORDINALS))
+    return [sign * step for step in range(1, farthest + 1) for sign in (1, -1)]
+
+
+ORDINALS = {1: "", 2: "second ", 3: "third "}
 
 
 def _slides(frame: Frame, basis: Basis) -> list[_Slide]:
@@ -103,7 +116,7 @@ def _slide_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
     texts = pd.Series("", index=frame.index, dtype=object)
     for slide in _slides(frame, basis):
         texts[slide.rows] = slide.words
-    return texts
+    return texts.where(texts != "", frame["slid_since"].astype(object))
 
 
 @rule(
@@ -113,12 +126,12 @@ def _slide_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected="lengths that stand on the rows of their own tags",
     action="go back to the revision before the column was sorted or pasted; do not move it back by eye",
     source=PRACTICE,
-    condition="8 neighbours or more of which less than 60 % add up, and more than 90 % once one column is moved by one row",
+    condition="8 neighbours or more of which less than 60 % add up, and more than 90 % once one column is moved by up to three rows; or 5 or more that bear the lengths of the rows above or below in the issue before",
     withholds=Withholds.ALWAYS,
     group=_slide_words,
 )
 def values_slid_against_tags(frame: Frame, basis: Basis) -> Hits:
-    """A column of lengths stands one row off its tags.
+    """A column of lengths stands some rows off its tags.
 
     It was sorted or pasted without the others. Every length in the run belongs to a neighbour's well. A row whose bore depth was read for the
     Field survey is left alone.
