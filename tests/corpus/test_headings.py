@@ -401,3 +401,70 @@ def test_a_second_heading_row_that_only_says_more_of_what_is_named_above_belongs
         row | tag A | nipple length B | service C | tip thickness D | bore depth E | bore diameter F
         3 | TE-101 | 101.6 | Feed | 6.35 | 228.6 | 6.604
     """)
+
+
+def test_the_tersest_abbreviations(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        TAG    | SVCE | TW OAL (") | TW BD (") | TW TT (") | TW U (") | TW T (") | EL Ø (") | EL LG (") | STAT
+        TE-101 | Feed | 9.25       | 9         | 0.25      | 7.5      | 2        | 0.25     | 9         | live
+    """)
+    assert read() == rows("""
+        row | tag A  | service B | overall length C | bore depth D | tip thickness E | insertion length F | lagging length G | sheath diameter H | probe length I | row status J
+        2   | TE-101 | Feed      | 234.95           | 228.6        | 6.35            | 190.5              | 50.8             | 6.35              | 228.6          | live
+    """)
+
+
+STEMS = """
+    Tag    | Well O/A (in) | STEM LG. (in) | Tip thickness (in) | Immersion (in) | Sensor lgth. (in)
+    TE-101 | 9.25          | {0}           | 0.25               | 7.5            | 9
+    TE-102 | 12.25         | {1}           | 0.25               | 10.5           | 12
+    TE-103 | 6.25          | {2}           | 0.25               | 4.5            | 6
+"""
+
+
+def test_a_stem_length_that_is_overall_less_tip_is_the_bore_depth(sheet: Sheet, read: Read) -> None:
+    sheet(STEMS.format(9, 12, 6))
+    assert "bore depth C" in read()[0]
+
+
+def test_a_stem_length_that_adds_up_to_nothing_is_left_open_and_no_taken_field_is_offered(
+    sheet: Sheet, read: Read
+) -> None:
+    sheet(STEMS.format(8, 11, 5))
+    assert read()[0][-1] == "? C bore depth"
+
+
+def test_a_heading_of_a_length_over_words_of_extensions_is_the_extension(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Overall length (in) | Stand-off hardware | Nipple length (in)
+        TE-101 | 9.25                | Nipple             | 4
+        TE-102 | 9.25                | Nipple and union   | 4
+        TE-103 | 9.25                | None               |
+    """)
+    assert read()[0] == ["row", "tag A", "overall length B", "extension arrangement C", "nipple length D"]
+
+
+def test_installed_below_a_group_is_the_extension_s_and_alone_it_is_left_open(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Overall length (in) | EXTENSION |
+               |                     | TYPE      | INSTALLED (in)
+        TE-101 | 9.25                | Nipple    | 3
+    """)
+    assert "installed length D" in read()[0]
+
+
+def test_installed_alone_is_left_open_over_lengths_and_nothing_over_words(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Overall length (in) | INSTALLED (in)
+        TE-101 | 9.25                | 9
+    """)
+    sheet(
+        """
+        Tag    | Overall length (in) | INSTALLED
+        TE-201 | 9.25                | yes
+    """,
+        name="Other",
+    )
+    first, _, _, other, *_ = read()[1:]
+    assert first[-1] == "? C installed length or probe length"
+    assert not [cell for cell in other if cell.startswith("?")]

@@ -49,7 +49,7 @@ def test_every_column_is_shown_with_its_field_unit_and_samples(shown: Shown) -> 
     assert [line.split()[:1] for line in lines[2:9]] == [["A"], ["B"], ["C"], ["D"], ["E"], ["F"], ["G"]]
     assert "TE-101 | TE-102 | TE-103" in lines[2]
     assert "a very long descripti... | b | c" in lines[3]
-    assert "UNDECIDED: overall length or insertion length or probe length or bore depth" in lines[4]
+    assert "UNDECIDED: overall length or insertion length or probe length" in lines[4]
     assert "bore depth, second" in lines[6]
     assert "not read" in lines[7]
     assert "mm (cell), in (cell)" in lines[8]

@@ -61,6 +61,8 @@ def test_a_mounting_is_named_for_certain_or_not_at_all(text: str, mounting: str)
         ("Nipple", "nipple"),
         ("N/U/N", "nipple-union-nipple"),
         ("Nipple and union", "nipple and union"),
+        ("Nipplo e giunto", "nipple and union"),
+        ("nipplo e manicotto", "nipple and coupling"),
         ("Nippel + Muffe", "nipple and coupling"),
         ("Halsrohr", "neck tube"),
         ("Union", "union"),

@@ -171,6 +171,9 @@ def test_only_a_lost_decimal_mark_is_called_ambiguous() -> None:
         ("235\nmeasured", "measured"),
         ("235 mm OD measured", "OD measured"),
         ("235 OD", ""),
+        ("235 (meas'd 10/81)", "meas'd"),
+        ("235 (verified in 2019)", "verified"),
+        ("235 (as built 01-02-19)", "as built"),
     ],
 )
 def test_a_confirming_note_is_kept_beside_the_value(text: str, note: str) -> None:
@@ -260,6 +263,9 @@ def test_two_units_that_differ_by_more_than_a_thirty_second_are_a_range() -> Non
         "in 235", "2004-09-01", "1/9/2004", "nine", "235 mm see drawing", "2 off 235", "∞", "nan", "inf", "0x10",
         "1_000", "mm", "9 1/4 in long", "OD.25", "1 ft.3 in", "dia.6", "*/0.4", "235 ./", "as-built-235",
         "9.25 in (1.2.3 mm)",
+        "9 1/4 (measured 9/16)",
+        "235 (per dwg 2019)",
+        "9.25 measured 2019",
     ],
 )  # fmt: skip
 def test_anything_else_is_refused(text: str) -> None:

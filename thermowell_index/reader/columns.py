@@ -10,6 +10,7 @@ from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import Match, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
+from thermowell_index.reader.sums import is_bore_by_sum
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
 from thermowell_index.units import to_mm, unit_of_words
@@ -63,7 +64,7 @@ def name_columns(
             claims[column] = (rivals[0], "heading")
         else:
             waiting[column] = rivals
-    for column, rivals in waiting.items():
+    for column, rivals in sorted(waiting.items(), key=lambda one: _alike(one[1]) > 1):
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
     rows = _sampled_rows(table, block, grid)
     _claim_by_words(claims, block, grid, dictionary, ignored, rows)
@@ -103,11 +104,17 @@ def _claim_by_words(
         free = [
             column
             for column in block.texts
-            if column not in ignored and (column not in claims or claims[column][0].field in GENERAL)
+            if column not in ignored and (column not in claims or _gives_way(*claims[column], dictionary))
         ]
         speaking = [column for column in free if is_known([text for row in rows if (text := grid.text(row, column))])]
         if len(speaking) == 1:
             claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
+
+
+def _gives_way(match: Match, why: str, dictionary: Dictionary) -> bool:
+    """Whether another field whose words the cells speak is the better reading: a general heading, or a length's."""
+    is_length = dictionary.fields[match.field].kind is Kind.LENGTH
+    return why != HEADING_MAP and (match.field in GENERAL or is_length)
 
 
 def _sampled_rows(table: TableRead, block: HeadingBlock, grid: Grid) -> list[int]:
@@ -188,14 +195,32 @@ def _decide(
     taken = {match.field for match, _ in claims.values()}
     free = [match for match in rivals if match.field not in taken]
     is_length = any(dictionary.fields[match.field].kind is Kind.LENGTH for match in rivals)
-    if len(free) == 1 and len(ALIKE & {match.field for match in rivals}) <= 1 and shares[free[0].field] >= CLEAR_SHARE:
+    bore = next((match for match in free if match.field == "bore_depth"), None)
+    if len(free) == 1 and _alike(rivals) <= 1 and shares[free[0].field] >= CLEAR_SHARE:
         claims[column] = (free[0], "the other field it fits has a column of its own")
+    elif bore and is_bore_by_sum(
+        grid, _with_units(claims, column, block, title_unit), _sampled_rows(table, block, grid)
+    ):
+        claims[column] = (bore, "its values, which are overall length less tip")
     elif not is_length:
         claims[column] = (rivals[0], "heading")
     elif not filled and any(reading.text for reading in readings) and (words := _of_words(rivals, dictionary)):
         claims[column] = (words, "its cells, which say none or not known")
     elif any(reading.state is CellState.VALUE for reading in filled):
-        table.undecided.append((column, _heading(block, column), tuple(match.field for match in rivals)))
+        table.undecided.append((column, _heading(block, column), tuple(match.field for match in free or rivals)))
+
+
+def _alike(rivals: Sequence[Match]) -> int:
+    """Return how many lengths that no number can tell apart are among the rivals."""
+    return len(ALIKE & {match.field for match in rivals})
+
+
+def _with_units(
+    claims: Mapping[int, tuple[Match, str]], column: int, block: HeadingBlock, title_unit: str | None
+) -> dict[str, tuple[int, str | None]]:
+    """Return the columns of the fields that are known with their units, and the one that may be the bore depth."""
+    known = {match.field: other for other, (match, _) in claims.items()} | {"bore_depth": column}
+    return {name: (other, column_unit(block, other)[0] or title_unit) for name, other in known.items()}
 
 
 def _of_words(rivals: Sequence[Match], dictionary: Dictionary) -> Match | None:

@@ -11,6 +11,13 @@ from thermowell_index.units.remarks import Remark, is_placeholder, remarks_of
 _FIRST_DIGIT = re.compile(r"\.?[0-9]")
 _LETTER_AND_POINT = re.compile(r"[^\W\d_ØøΦφ]\.$")
 _TAIL = re.compile(rf"\.?\s*(?P<unit>{UNIT})?(?P<rest>.*)", re.DOTALL)
+# The day or the year in a note in brackets: "(measured 10/81)"; "9/16" may be a fraction and is none.
+_DATE_IN_NOTE = re.compile(
+    r"(?<=[^\W\d_'.])['.]?\s+(?:(?:in|on|am|im|le|el|il|op|em)\s+)?"
+    r"(?:\d{1,2}/(?!(?:02|04|08|16|32|64)\b)\d\d|\d{1,2}/(?:19|20)\d\d|(?:\d{1,2}[./-]){2}(?:19|20)?\d\d|(?:19|20)\d\d)"
+    r"(?=\s*[)\]]\s*$)",
+    re.IGNORECASE,
+)
 _OPENING = ("(", "[")
 _CLOSING = (")", "]")
 _ONE_BRACKET = re.compile(r"[(\[]([^()\[\]]*)[)\]]?")
@@ -88,6 +95,7 @@ def parse_dimension(text: str, *, decimal_mark: str | None = None) -> Dimension:
       comma. `1,234` is ambiguous unless `decimal_mark` is given: with `.` it is 1234, with `,` 1.234. `0,250` and
       `1234,567` can only be decimals. An ordinary blank parts two numbers (`230 240`) unless decimals follow
       (`1 234,5`); a hard or thin blank groups thousands.
+    - The date of a note in brackets, `9.25 (measured 10/81)`, is no second number.
     - Two lengths with two units that agree within 1/32 in are the first, else a range.
 
     Source: common practice, no source.
@@ -100,7 +108,7 @@ def parse_dimension(text: str, *, decimal_mark: str | None = None) -> Dimension:
     >>> str(parse_dimension("230/250").state), str(parse_dimension("~230").state)
     ('range', 'doubtful')
     """
-    plain = _unwrapped(plain_text(text))
+    plain = _DATE_IN_NOTE.sub("", _unwrapped(plain_text(text)))
     if is_placeholder(plain):
         return Dimension(state=DimensionState.MISSING, text=text)
     cell = _take_apart(plain)
