@@ -117,6 +117,17 @@ def test_an_empty_length_is_not_known_and_may_stay_so(tmp_path: Path) -> None:
         ("[profile.collar_fitting]\nstandard_lengths_mm = 200", "is not a list of lengths in mm"),
         ("[profile.collar_fitting]\nstandard_lengths_mm = [200, -1]", "is not a list of lengths in mm"),
         ("[profile.collar_fitting]\nwords = [1]", "is not a list of words in quotes"),
+        ('[profile.collar_fitting]\nheads = "form B"', "is not a list of words in quotes"),
+        ('[profile.collar_fitting]\ntravel_least = "1 in"', "a range has both ends"),
+        ('[profile.collar_fitting]\ntravel_least = "1 in"\ntravel_most = "1/2 in"', "is more than travel_most"),
+        (
+            '[profile.collar_fitting]\ntravel_least = "1/2 in"\ntravel_most = "1 in"\nspring_state = "solid"',
+            "needs the travel itself",
+        ),
+        ('[profile.collar_fitting]\nspring_state = "loose"', "is none of 'relaxed', 'solid'"),
+        ('[profile.collar_fitting]\ncontains_extension = "maybe"', "is none of 'yes', 'no'"),
+        ('[profile.collar_fitting]\nprobe_tolerances = [["300 mm"]]', "is not a list of steps"),
+        ('[profile.collar_fitting]\nprobe_tolerances = [["300", "1 mm"]]', "'300' has no unit"),
         ('[rules.bore_too_blue]\noff = "no"', "rules.bore_too_blue: there is no such check"),
         ('[rules]\ntag_twice = "off"', "rules.tag_twice: is not a section"),
         ('[rules."tag twice"]\nloud = "yes"', "loud: no such entry"),
@@ -172,3 +183,9 @@ def test_a_check_is_made_quieter_or_switched_off_with_its_reason() -> None:
     basis = basis_from(data, name="", where="", switches=switches())
     assert basis.rules["tip_too_thin"].severity == "note"
     assert basis.rules["tip_too_thick"].off == "all wells are cast"
+
+
+def test_a_tolerance_by_length_is_read_in_steps_shortest_first(tmp_path: Path) -> None:
+    text = '[profile.collar_fitting]\nprobe_tolerances = [["1000 mm", "3 mm"], ["300 mm", "1.5 mm"]]'
+    basis = changed(text, tmp_path)
+    assert basis.profiles["collar_fitting"].tolerance_steps_mm() == [(300.0, 1.5), (1000.0, 3.0)]

@@ -101,6 +101,12 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("extension", "standard_length", "", PRACTICE, "the plant's standard bought nipple where an extension has no length; empty: withheld"),
     _length("extension", "union_length", "2 in", PRACTICE, "what a union adds, face to face, its nipple ends unscrewed (Lu)"),
     _length("extension", "coupling_length", "", PRACTICE, "overall length of a coupling (C); empty: withheld"),
+    _length("extension", "nipple_credible_least", "", PRACTICE, "shortest bought nipple that an extension named without a length can have; with the longest it is carried through the length: where one length to order serves the whole range the row is sized; empty: withheld"),
+    _length("extension", "nipple_credible_most", "", PRACTICE, "longest bought nipple that such an extension can have"),
+    _length("extension", "neck_credible_least", "", PRACTICE, "the same for neck tubes: their shortest"),
+    _length("extension", "neck_credible_most", "", PRACTICE, "and their longest"),
+    _length("extension", "coupling_credible_least", "", PRACTICE, "the same for couplings, where coupling_length is not known: their shortest"),
+    _length("extension", "coupling_credible_most", "", PRACTICE, "and their longest"),
     # --- tolerances
     _length("tolerance", "bore_measured", "1/32 in", PRACTICE, "of a measured bore depth, either way"),
     _length("tolerance", "bore_stated", "1/16 in", PRACTICE, "of a stated bore depth, either way"),
@@ -110,6 +116,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("tolerance", "probe", "1/16 in", PRACTICE, "of the probe length, either way"),
     _length("tolerance", "extension", "1/16 in", PRACTICE, "of the extension as a whole, either way"),
     _number("tolerance", "make_up_turns", 1, "ASME B1.20.1, gauging tolerance of one turn", "turns by which each taper joint may make up"),
+    _length("tolerance", "engagement_unstated", "", PRACTICE, "by which each engagement of a thread that the index does not state may differ from that of the thread taken, either way, carried through as a whole; empty: not reckoned with"),
     _choice("tolerance", "stack", "root-sum-square", "root-sum-square|worst case", "how tolerances add; root-sum-square covers 99.7 % of assemblies where each tolerance is three standard deviations, about 92 % where three alike are spread evenly"),
     # --- spring
     _length("spring", "least_preload", "1 mm", PRACTICE, "least compression wanted is travel/8, never below this"),

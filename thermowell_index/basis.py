@@ -14,6 +14,8 @@ from thermowell_index.assumptions import (
 )
 
 __all__ = [
+    "ADJUSTABLE",
+    "ADJUSTABLE_PROFILE",
     "ARRANGEMENTS",
     "BUILT_IN",
     "FORM_4_INSERT_MM",
@@ -38,8 +40,10 @@ class SensorProfile:
     """One kind of sensor: what its length is measured from, what its spring does, which lengths it comes in.
 
     Lengths are text with a unit; an empty one is not known. `seat_offset` is from the mounting face to the seat plane,
-    outward positive; the word `engagement` stands for minus the make-up of the mounting thread. A row takes the profile
-    whose `words` stand in its mounting cell, else the usual one of its mounting. `stated` names what the user gave.
+    outward positive; the word `engagement` stands for minus the make-up of the mounting thread. `travel_least` and
+    `travel_most` are the range of a travel that is not known, an empty `preload` or `reserve` the rule of thumb's.
+    `probe_tolerances` are steps, up to which length which tolerance; none: that of the design basis. A row takes the
+    profile whose `words` stand in its mounting cell, else the usual one of its mounting. `stated`: what the user gave.
     """
 
     name: str
@@ -53,6 +57,14 @@ class SensorProfile:
     increment_metric: str
     standard_lengths_mm: tuple[float, ...]
     source: str
+    travel_least: str = ""
+    travel_most: str = ""
+    preload: str = ""
+    reserve: str = ""
+    contains_extension: str = "yes"
+    spring_state: str = "relaxed"
+    probe_tolerances: tuple[tuple[str, str], ...] = ()
+    heads: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
     stated: frozenset[str] = frozenset()
 
@@ -60,6 +72,10 @@ class SensorProfile:
         """Return one of the profile's lengths [mm], NaN where it is not known or is a word."""
         text = str(getattr(self, name))
         return length_in_mm(text) if text not in PROFILE_WORDS else float("nan")
+
+    def tolerance_steps_mm(self) -> list[tuple[float, float]]:
+        """Return up to which probe length which tolerance holds [mm], shortest first; the last holds beyond it too."""
+        return sorted((length_in_mm(length), length_in_mm(tolerance)) for length, tolerance in self.probe_tolerances)
 
 
 PROFILE_WORDS = ("", "engagement", "middle")
@@ -130,7 +146,23 @@ PROFILES: tuple[SensorProfile, ...] = (
         standard_lengths_mm=(),
         source=PRACTICE,
     ),
+    SensorProfile(
+        name="adjustable_fitting",
+        mounting="adjustable fitting",
+        thread="any",
+        plane="from end of sheath at the head to tip, the fitting clamped anywhere above its least length",
+        seat_offset="",
+        target_compression="",
+        travel="",
+        increment_inch="1/4 in",
+        increment_metric="5 mm",
+        standard_lengths_mm=(),
+        source=PRACTICE,
+    ),
 )
+
+ADJUSTABLE = "adjustable fitting"
+ADJUSTABLE_PROFILE = "adjustable_fitting"
 
 FORM_4_NECK_MM = 165.0
 FORM_4_SEAT_MM = 10.0

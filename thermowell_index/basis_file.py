@@ -6,7 +6,7 @@ from dataclasses import fields, replace
 from pathlib import Path
 
 from thermowell_index.assumptions import MOUNTINGS, Assumption, Quantity, length_in_mm
-from thermowell_index.basis import BUILT_IN, PROFILE_WORDS, Basis, RuleChoice, SensorProfile
+from thermowell_index.basis import ADJUSTABLE, BUILT_IN, PROFILE_WORDS, Basis, RuleChoice, SensorProfile
 from thermowell_index.errors import SettingsError
 
 
@@ -136,16 +136,34 @@ def _change_profiles(
             continue
         given = {key: value for key, value in values.items() if key != "like"}
         good = {key: value for key, value in given.items() if _profile_value_is_right(name, key, value, wrong)}
-        lists = {key: tuple(good[key]) for key in ("standard_lengths_mm", "words") if key in good}
+        lists = {key: tuple(good[key]) for key in ("standard_lengths_mm", "words", "heads") if key in good}
+        if "probe_tolerances" in good:
+            lists["probe_tolerances"] = tuple((str(step[0]), str(step[1])) for step in good["probe_tolerances"])
         if like == name and not good:
             continue
         base = profiles[like] if like == name else replace(profiles[like], words=())
         said = {"source": "user's design basis", **good, **lists}
         profiles[name] = replace(base, name=name, stated=base.stated | frozenset(good), **said)
         changed |= {f"profile.{name}.{key}" for key in good}
+        wrong += [f"profile.{name}.{problem}" for problem in _profile_problems(profiles[name])]
 
 
-PROFILE_LENGTHS = ("seat_offset", "target_compression", "travel", "increment_inch", "increment_metric")
+def _profile_problems(profile: SensorProfile) -> list[str]:
+    """Return what does not go together in a profile."""
+    least, most = profile.length_mm("travel_least"), profile.length_mm("travel_most")
+    if (least != least) != (most != most):  # noqa: PLR0124 - NaN differs from itself
+        return ["travel_least: a range has both ends, travel_least and travel_most"]
+    if least > most:
+        return ["travel_least: is more than travel_most"]
+    if least <= most and profile.spring_state != "relaxed":
+        return ["travel_least: a length measured with the spring solid needs the travel itself, not a range"]
+    return []
+
+
+PROFILE_LENGTHS = (
+    "seat_offset", "target_compression", "travel", "travel_least", "travel_most", "preload", "reserve",
+    "increment_inch", "increment_metric",
+)  # fmt: skip
 PROFILE_KEYS = tuple(entry.name for entry in fields(SensorProfile) if entry.name not in {"name", "stated"})
 
 
@@ -153,10 +171,8 @@ def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[s
     problem = ""
     if key not in PROFILE_KEYS:
         problem = f"no such entry; there are {', '.join(PROFILE_KEYS)}"
-    elif key == "standard_lengths_mm":
-        problem = "" if _is_number_list(value) else "is not a list of lengths in mm"
-    elif key == "words":
-        problem = "" if _is_word_list(value) else "is not a list of words in quotes"
+    elif key in PROFILE_LISTS:
+        problem = PROFILE_LISTS[key](value)
     elif key in PROFILE_CHOICES and value not in PROFILE_CHOICES[key]:
         problem = f"{value!r} is none of {', '.join(map(repr, PROFILE_CHOICES[key]))}"
     elif not isinstance(value, str):
@@ -168,14 +184,44 @@ def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[s
     return not problem
 
 
-PROFILE_CHOICES = {"mounting": tuple(MOUNTINGS.split("|")), "thread": ("taper", "parallel", "any")}
+PROFILE_CHOICES = {
+    "mounting": (*MOUNTINGS.split("|"), ADJUSTABLE),
+    "thread": ("taper", "parallel", "any"),
+    "contains_extension": ("yes", "no"),
+    "spring_state": ("relaxed", "solid"),
+}
 
 
-def _is_word_list(value: object) -> bool:
-    return isinstance(value, list) and all(isinstance(item, str) and item.strip() for item in value)
+def _steps_problem(value: object) -> str:
+    """Return what is wrong with the steps of a tolerance by length, empty when they will do."""
+    expected = (
+        'is not a list of steps, as [["300 mm", "1.5 mm"], ["1000 mm", "3 mm"]]: up to which length which tolerance'
+    )
+    if not isinstance(value, list) or not all(
+        isinstance(step, list) and len(step) == len(("to", "by")) for step in value
+    ):
+        return expected
+    texts = [text for step in value for text in step]
+    if not all(isinstance(text, str) for text in texts):
+        return expected
+    return next((problem for text in texts if (problem := _length_problem(text, may_be_empty=False))), "")
 
 
-def _is_number_list(value: object) -> bool:
-    return isinstance(value, list) and all(
+def _words_problem(value: object) -> str:
+    is_right = isinstance(value, list) and all(isinstance(item, str) and item.strip() for item in value)
+    return "" if is_right else "is not a list of words in quotes"
+
+
+def _numbers_problem(value: object) -> str:
+    is_right = isinstance(value, list) and all(
         isinstance(item, int | float) and not isinstance(item, bool) and item > 0 for item in value
     )
+    return "" if is_right else "is not a list of lengths in mm"
+
+
+PROFILE_LISTS = {
+    "standard_lengths_mm": _numbers_problem,
+    "words": _words_problem,
+    "heads": _words_problem,
+    "probe_tolerances": _steps_problem,
+}

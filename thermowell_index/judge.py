@@ -130,13 +130,25 @@ def _add_working(frame: Frame) -> None:
     renamed["engagement_union_mm"] = frame["engagement_top_mm"]
     renamed["bore_depth_note"] = _bore_notes(frame)
     standard = "the plant's standard nipple, by the design basis"
-    renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, "")
+    renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, _range_notes(frame))
     rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]
     texts = pd.Series("", index=frame.index, dtype=object)
     for row_id, row in zip(rows, renamed.loc[rows].to_dict("records"), strict=True):
         show = partial(_shown, unit=str(row["unit"]) or "mm", fractions=bool(row["in_fractions"]))
         texts.at[row_id] = working_text({str(key): value for key, value in row.items()}, show)
     frame["working"] = texts
+
+
+def _range_notes(frame: Frame) -> list[str]:
+    """Return for each extension of unknown length the range that its length stands in the middle of."""
+    return [
+        f"the middle of {row_length(least, row_id, frame)} to {row_length(most, row_id, frame)}, {source}"
+        if source
+        else ""
+        for row_id, least, most, source in frame[
+            ["extension_least_mm", "extension_most_mm", "extension_range"]
+        ].itertuples(name=None)
+    ]
 
 
 @lru_cache(maxsize=65536)

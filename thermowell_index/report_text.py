@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from thermowell_index.basis import Basis
+from thermowell_index.basis import Basis, SensorProfile
 from thermowell_index.findings import Finding
 from thermowell_index.registry import Folds, Rule
 from thermowell_index.table import Frame
@@ -62,6 +62,18 @@ def basis_rows(basis: Basis) -> list[BasisRow]:
     ]
 
 
+def _travel_text(profile: SensorProfile) -> str:
+    if profile.travel_least:
+        return f"not known, from {profile.travel_least} to {profile.travel_most}"
+    return profile.travel or "none"
+
+
+def _spring_text(profile: SensorProfile) -> str:
+    if not profile.travel:
+        return "none"
+    return f"{profile.preload or 'travel/8'}, {profile.reserve or 'travel/20'}"
+
+
 def profile_rows(basis: Basis) -> list[Mapping[str, str]]:
     """Return the sensor profiles as rows: column -> text."""
     return [
@@ -72,7 +84,13 @@ def profile_rows(basis: Basis) -> list[Mapping[str, str]]:
             "Length is measured": profile.plane,
             "Seat offset": profile.seat_offset or "not stated",
             "Target compression": profile.target_compression or "none",
-            "Spring travel": profile.travel or "none",
+            "Spring travel": _travel_text(profile),
+            "Preload and reserve": _spring_text(profile),
+            "Spring where the length is measured": profile.spring_state if profile.travel else "none",
+            "Length contains the extension": profile.contains_extension,
+            "Tolerance by length": "; ".join(f"to {length}: {by}" for length, by in profile.probe_tolerances)
+            or "as the design basis",
+            "Goes with heads": ", ".join(profile.heads) or "any",
             "Increment, inch rows": profile.increment_inch,
             "Increment, metric rows": profile.increment_metric,
             "Standard lengths (mm)": ", ".join(f"{length:g}" for length in profile.standard_lengths_mm) or "any",

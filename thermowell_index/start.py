@@ -331,6 +331,12 @@ PROFILE_HEAD = """\
 # A profile is changed by taking the # from its [heading] and from the lines that differ.
 # seat_offset: from the face the sensor mounts on to the plane its length is measured from, outward positive;
 # "engagement" stands for minus the make-up of the mounting thread; target_compression "middle" is of what fits.
+# travel_least and travel_most: the range of a travel that is not known, carried through; preload and reserve: empty is
+# travel/8 and travel/20. contains_extension "no": the maker's length leaves the extension out. spring_state "solid": it
+# is measured with the spring pressed solid. probe_tolerances: up to which length which tolerance, as
+# [["300 mm", "1.5 mm"], ["1000 mm", "3 mm"]]; the last one holds beyond it too. heads: words of the heads it goes with.
+# An adjustable (compression) fitting is sized once its seat_offset states its height above the face, to the shortest
+# length that reaches the bottom and stands in the fitting.
 # A profile of your own is a section [profile.NAME] with like = "spring_loaded_fitting" (or another one below), the
 # lines that differ, and words = ["..."]: a row takes it where these words stand in its mounting cell.
 """

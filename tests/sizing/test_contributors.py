@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 
 from thermowell_index.sizing.assembly import Lengths
-from thermowell_index.sizing.contributors import ALL_BUT_ASSUMED_TIP, CONTRIBUTORS, Contributions, contributions
+from thermowell_index.sizing.contributors import ALL_BUT_RANGES, CONTRIBUTORS, Contributions, contributions
 
 NAMES = (
     "bore_deeper_mm",
@@ -10,6 +10,8 @@ NAMES = (
     "bore_second_mm",
     "tip_thinner_mm",
     "tip_thicker_mm",
+    "carried_minus_mm",
+    "carried_plus_mm",
     "probe_tolerance_mm",
     "extension_tolerance_mm",
     "well_turn_mm",
@@ -53,7 +55,7 @@ def test_an_assumed_tip_that_is_thinner_means_a_deeper_bore() -> None:
 
 def test_the_assumed_tip_can_be_left_out() -> None:
     parts = parts_of(assumed=True, tip_thinner_mm=2.0, tip_thicker_mm=3.0, probe_tolerance_mm=1.0)
-    assert sums(parts, of=ALL_BUT_ASSUMED_TIP) == (1.0, 1.0)
+    assert sums(parts, of=ALL_BUT_RANGES) == (1.0, 1.0)
 
 
 @pytest.mark.parametrize(

@@ -523,10 +523,22 @@ def many(rows: int) -> pd.DataFrame:
     tolerance_columns = [name for name in INPUT_COLUMNS if "tolerance" in name or "turn" in name or "bore_" in name]
     columns: dict[str, object] = {name: draw.uniform(0.0, 2.0, rows) for name in tolerance_columns}
     columns |= {name: draw.uniform(0.0, 3.0, rows) for name in ("tip_thinner_mm", "tip_thicker_mm", "preload_mm")}
+    columns |= {
+        name: np.where(draw.random(rows) < 0.2, draw.uniform(0.0, 4.0, rows), 0.0)
+        for name in ("carried_minus_mm", "carried_plus_mm", "maker_shorter_mm")
+    }
     columns |= {name: draw.uniform(0.5, 9.0, rows) for name in ("bottom_gap_mm", "least_gap_mm", "reserve_mm")}
     columns |= {
         "mounting": draw.choice(
-            ["spring-loaded fitting", "spring-loaded insert", "flanged insert", "fixed fitting", ""], rows
+            [
+                "spring-loaded fitting",
+                "spring-loaded insert",
+                "flanged insert",
+                "fixed fitting",
+                "adjustable fitting",
+                "",
+            ],
+            rows,
         ),
         "arrangement": draw.choice(["none", "nipple", "nipple and union", "nipple-union-nipple", "neck tube"], rows),
         "installed_is_given": draw.random(rows) < 0.3,
@@ -570,3 +582,51 @@ def test_nothing_that_a_cell_may_hold_disturbs_its_neighbours(row: int, column: 
     others = [other for other in range(40) if other != row]
     expected = size_table(many(40)).loc[others]
     pd.testing.assert_frame_equal(size_table(inputs).loc[others], expected, check_exact=True)
+
+
+def test_a_credible_range_moves_both_limits_by_the_whole_of_it(sizing_inputs: Inputs) -> None:
+    plain, ranged = sized(sizing_inputs()), sized(sizing_inputs(carried_minus_mm=2.0, carried_plus_mm=1.5))
+    assert ranged["shortest_fit_mm"] - plain["shortest_fit_mm"] == pytest.approx(2.0)
+    assert plain["longest_fit_mm"] - ranged["longest_fit_mm"] == pytest.approx(1.5)
+    assert ranged["probe_length_order_mm"] == plain["probe_length_order_mm"]
+
+
+def test_a_range_that_no_one_length_serves_leaves_none(sizing_inputs: Inputs) -> None:
+    # window of the sound row: 1 - 1/8 - 1/20 - 2 x 0.1136 = 0.598 in; bought or installed differ by 1 in
+    row = sized(sizing_inputs(carried_minus_mm=INCH / 2, carried_plus_mm=INCH / 2))
+    assert np.isnan(row["probe_length_order_mm"])
+    assert row["widest_contributor"] == "credible range of what is not known"
+
+
+def test_an_assumed_tip_does_not_decide_alone_where_something_else_is_not_known(sizing_inputs: Inputs) -> None:
+    tip = {"bore_depth_basis": "overall less assumed tip", "tip_thinner_mm": 1.6, "tip_thicker_mm": 3.2}
+    narrow = tip | {"travel_mm": 0.6 * INCH}
+    assert bool(sized(sizing_inputs(**narrow))["assumed_tip_decides"])
+    both = sized(sizing_inputs(**narrow, carried_minus_mm=0.5, carried_plus_mm=0.5))
+    assert (bool(both["assumed_tip_decides"]), np.isnan(both["probe_length_order_mm"])) == (False, True)
+
+
+ADJUSTABLE = {"mounting": "adjustable fitting", "seat_offset_mm": 2 * INCH, "travel_mm": np.nan}
+
+
+def test_an_adjustable_fitting_has_a_least_length_and_no_longest(sizing_inputs: Inputs) -> None:
+    # Zs = 9 + 2 = 11 in; S- = sqrt(2 x (1/16)^2 + (1/14)^2) = 0.1136; the next quarter inch is 11-1/4
+    row = sized(sizing_inputs(**ADJUSTABLE))
+    assert row["shortest_fit_mm"] / INCH == pytest.approx(11.1136, abs=1e-4)
+    assert row["probe_length_order_mm"] == 11.25 * INCH
+    none = ["longest_fit_mm", "window_mm", "compression_nominal_mm", "margin_mm", "first_touch_mm", "gap_mm"]
+    assert row[none].isna().all()
+
+
+def test_an_adjustable_fitting_takes_the_least_listed_length_that_is_long_enough(sizing_inputs: Inputs) -> None:
+    listed = sizing_inputs(**ADJUSTABLE)
+    listed["standard_lengths"] = [(250.0, 300.0, 400.0)]
+    assert sized(listed)["probe_length_order_mm"] == 300.0
+
+
+def test_a_length_that_leaves_something_out_is_shorter_by_it_and_presses_the_same(sizing_inputs: Inputs) -> None:
+    whole = sized(sizing_inputs(installed_mm=3 * INCH, installed_is_given=True))
+    bare = sized(sizing_inputs(installed_mm=3 * INCH, installed_is_given=True, maker_shorter_mm=3 * INCH))
+    assert whole["probe_length_order_mm"] - bare["probe_length_order_mm"] == pytest.approx(3 * INCH)
+    same = ["compression_min_mm", "compression_nominal_mm", "compression_max_mm", "margin_mm", "first_touch_mm"]
+    assert bare[same].astype(float).tolist() == pytest.approx(whole[same].astype(float).tolist())

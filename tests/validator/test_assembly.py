@@ -11,6 +11,8 @@ INSERT = {"sensor_mounting": "spring-loaded insert", "probe_length": ""}
 NIPPLE = {**INSERT, "extension_arrangement": "nipple", "nipple_length": "4"}
 UNION = {"extension_arrangement": "nipple and union", "nipple_length": "4", "probe_length": ""}
 
+HEADS = {"basis": {"profile": {"spring_loaded_fitting": {"heads": ["form B", "screw cap"]}}}}
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "fitting_onto_bare_nipple": [
         ("fires on a fitting on a nipple", {"extension_arrangement": "nipple", "nipple_length": "4"}, ["error TE-101 extension_arrangement"]),
@@ -82,6 +84,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent where a coupling's length is not known", {**UNION, "extension_arrangement": "nipple and coupling", "installed_length": "4"}, []),
         ("is silent on parallel threads", {**NIPPLE, "instrument_thread": "G 1/2", "installed_length": "4"}, []),
         ("is silent of a pair of nipples", {**NIPPLE, "extension_arrangement": "nipple-union-nipple", "installed_length": "4"}, []),
+    ],
+    "head_does_not_go_with_sensor": [
+        ("fires on a head that is not named", [{**HEADS, "head_type": "Form A"}, {}], ["warning TE-101 head_type"]),
+        ("is silent of a head that is named", {**HEADS, "head_type": "form b, aluminium"}, []),
+        ("is silent while the profile names none", {"head_type": "Form A"}, []),
+        ("is sound", {}, []),
     ],
 }  # fmt: skip
 

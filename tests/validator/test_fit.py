@@ -20,6 +20,14 @@ HOT = {
     "probe_length": "31.5",
 }
 
+RANGE = {"nipple_credible_least": "3-7/8 in", "nipple_credible_most": "4-1/8 in"}
+IN_RANGE = {
+    "sensor_mounting": "spring-loaded insert",
+    "extension_arrangement": "nipple",
+    "probe_length": "12",
+    "basis": {"extension": RANGE},
+}
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "tip_never_touches": [
         ("fires on a probe that is too short", {"probe_length": "8"}, ["error TE-101 probe_length"]),
@@ -63,6 +71,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is noted once where one length serves every tip", [NO_BORE, NO_BORE], ["note TE-101+TE-102 tip_thickness"]),
         ("warns where none does", {**NO_BORE, "spring_travel": "0.5", "probe_length": ""}, ["warning TE-101 tip_thickness"]),
         ("is silent where the tip is stated", {"bore_depth": ""}, []),
+        ("is sound", {}, []),
+    ],
+    "extension_range_carried": [
+        ("is noted once where one length serves the range", [IN_RANGE, IN_RANGE], ["note TE-101+TE-102 extension_length"]),
+        ("is silent where none does", {**IN_RANGE, "basis": {"extension": {**RANGE, "nipple_credible_least": "3 in"}}}, []),
+        ("is silent where the length is known", {**IN_RANGE, "nipple_length": "4"}, []),
         ("is sound", {}, []),
     ],
     "hot_growth_eats_margin": [

@@ -243,7 +243,12 @@ HAVE_THE_FAULT = {
     "blank_extension_is_none": slice(3),
 }
 # These need a design basis of their own; their tables of cases cover them.
-BY_BASIS = {"blank_mounting_from_basis", "standard_extension_taken"}
+BY_BASIS = {
+    "blank_mounting_from_basis",
+    "standard_extension_taken",
+    "extension_range_carried",
+    "head_does_not_go_with_sensor",
+}
 INSERTIONS = (2.5, 4.5, 7.5, 10.5, 13.5, 4.5, 10.5, 2.5, 7.5, 13.5, 4.5, 7.5)
 
 

@@ -8,8 +8,9 @@ from functools import lru_cache
 import numpy as np
 import pandas as pd
 
-from thermowell_index.basis import Basis
+from thermowell_index.basis import ADJUSTABLE_PROFILE, Basis
 from thermowell_index.records.words import (
+    ADJUSTABLE_WORDS,
     EXTENSION_ELSEWHERE,
     HOLDING,
     arrangement_of,
@@ -25,7 +26,7 @@ from thermowell_index.units import to_mm
 TYPES = ("sensor_type", "instrument_type", "head_type")
 EXTENSION_LENGTHS = ("installed_length", "nipple_length", "extension_length")
 INSERTS = ("spring-loaded insert", "flanged insert")
-FITTINGS = ("spring-loaded fitting", "fixed fitting")
+FITTINGS = ("spring-loaded fitting", "fixed fitting", "adjustable fitting")
 MALE_TOPS = ("nipple", "nipple-union-nipple", "neck tube")
 FEMALE_TOPS = ("nipple and union", "nipple and coupling")
 WITH_UNION = ("nipple and union", "nipple-union-nipple")
@@ -93,7 +94,8 @@ def _named_profile(text: str, basis: Basis) -> str:
     for name, profile in basis.profiles.items():
         if plain and any(folded(word) in plain for word in profile.words):
             return name
-    return ""
+    is_stated = basis.profiles[ADJUSTABLE_PROFILE].seat_offset != ""
+    return ADJUSTABLE_PROFILE if is_stated and says(ADJUSTABLE_WORDS, text) and not mounting_of(text) else ""
 
 
 def add_arrangement(table: IndexTable, basis: Basis) -> None:

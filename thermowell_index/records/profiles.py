@@ -27,6 +27,7 @@ USUAL_PROFILES = {
     "spring-loaded insert": "spring_loaded_insert",
     "flanged insert": "flanged_insert",
     "fixed fitting": "fixed_fitting",
+    "adjustable fitting": "adjustable_fitting",
 }
 
 
@@ -37,7 +38,10 @@ def add_profile(frame: Frame, basis: Basis) -> None:
     usual = usual.mask(is_collar, "collar_fitting")
     frame["profile"] = frame["named_profile"].where(frame["named_profile"] != "", usual)
     reader = _ProfileReader(frame, basis)
-    frame["plane"] = reader.words(lambda profile: profile.plane)
+    frame["plane"] = [
+        _plane(profile, has_extension=has_extension)
+        for profile, has_extension in zip(reader.each(), _has_extension(frame), strict=True)
+    ]
     _add_seat(frame, reader)
     _add_spring(frame, reader)
     _add_increment(frame, reader)
@@ -66,9 +70,27 @@ class _ProfileReader:
         """Return a yes or no of each row's profile."""
         return np.asarray(self.numbers(lambda profile: float(value(profile))) > 0.0)
 
+    def each(self) -> list[SensorProfile | None]:
+        """Return each row's profile, None where it has none."""
+        return [self._profiles[name] if name else None for name in self._names]
+
     def lists(self) -> list[tuple[float, ...] | None]:
         """Return the standard lengths [mm] of each row's profile, None where it comes in any."""
         return [self._profiles[name].standard_lengths_mm or None if name else None for name in self._names]
+
+
+def _has_extension(frame: Frame) -> NDArray[np.bool_]:
+    return np.asarray(((frame["arrangement"] != "none") | (frame["given_installed_mm"] > 0)).to_numpy(bool))
+
+
+def _plane(profile: SensorProfile | None, *, has_extension: bool) -> str:
+    """Return the plane that a row's length is measured from, and whether the length contains the extension."""
+    if profile is None:
+        return ""
+    if profile.contains_extension == "no":
+        return profile.plane.replace(", extension included", "") + ", extension not included"
+    is_said = not has_extension or "extension" in profile.plane
+    return profile.plane if is_said else f"{profile.plane}, extension included"
 
 
 def _add_seat(frame: Frame, reader: _ProfileReader) -> None:
@@ -78,6 +100,10 @@ def _add_seat(frame: Frame, reader: _ProfileReader) -> None:
     on_collar = ((frame["mounting"] == "fixed fitting") & frame["seat_is_shoulder"]).to_numpy(bool)
     stated = reader.numbers(lambda profile: profile.length_mm("seat_offset"))
     frame["seat_offset_mm"] = np.where(by_thread, np.where(on_collar, np.nan, -engagement), stated)
+    frame["heads_that_go"] = reader.words(lambda profile: "|".join(profile.heads))
+    without = reader.flags(lambda profile: profile.contains_extension == "no")
+    frame["length_leaves_out_extension"] = without
+    frame["length_is_solid"] = reader.flags(lambda profile: profile.spring_state == "solid")
     aims_by_thread = reader.flags(lambda profile: profile.target_compression == "engagement")
     aimed = reader.numbers(lambda profile: profile.length_mm("target_compression"))
     frame["target_compression_mm"] = np.where(aims_by_thread, engagement, aimed)
@@ -86,11 +112,18 @@ def _add_seat(frame: Frame, reader: _ProfileReader) -> None:
 def _add_spring(frame: Frame, reader: _ProfileReader) -> None:
     """Add the travel: the index' own, else the profile's, which counts as assumed unless the user stated it."""
     is_silent = frame["spring_travel_state"].isin(GONE).to_numpy(bool)
-    is_sprung = ~frame["mounting"].isin(["fixed fitting", ""]).to_numpy(bool)
+    is_sprung = ~frame["mounting"].isin(["fixed fitting", "adjustable fitting", ""]).to_numpy(bool)
     is_built_in = reader.flags(lambda profile: "travel" not in profile.stated)
     frame["travel_is_assumed"] = is_silent & is_sprung & is_built_in
     travel = reader.numbers(lambda profile: profile.length_mm("travel"))
-    frame["travel_mm"] = np.where(is_silent, travel, frame["spring_travel_mm"].to_numpy(float))
+    least = reader.numbers(lambda profile: profile.length_mm("travel_least"))
+    most = reader.numbers(lambda profile: profile.length_mm("travel_most"))
+    is_carried = is_silent & is_sprung & np.isfinite(least) & np.isfinite(most)
+    frame["travel_is_carried"] = is_carried
+    frame["travel_is_assumed"] &= ~is_carried
+    stated = np.where(is_silent, travel, frame["spring_travel_mm"].to_numpy(float))
+    frame["travel_mm"] = np.where(is_carried, least, stated)
+    frame["travel_most_mm"] = np.where(is_carried, most, stated)
 
 
 def _add_increment(frame: Frame, reader: _ProfileReader) -> None:
@@ -121,7 +154,9 @@ def _take_form_4(frame: Frame) -> None:
     frame["is_standard_insert"] = hit
     frame.loc[hit, "seat_offset_mm"] = FORM_4_SEAT_MM
     no_travel = hit & frame["spring_travel_state"].isin(GONE).to_numpy(bool)
-    frame.loc[no_travel, "travel_mm"] = FORM_4_TRAVEL_MM
+    frame.loc[no_travel & ~frame["travel_is_carried"].to_numpy(bool), ["travel_mm", "travel_most_mm"]] = (
+        FORM_4_TRAVEL_MM
+    )
     frame.loc[hit, "extension_installed_mm"] = FORM_4_NECK_MM
     frame.loc[hit & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
     lengths = tuple(sorted(FORM_4_INSERT_MM.values()))
@@ -140,11 +175,40 @@ def _neck_is_unread(frame: Frame) -> NDArray[np.bool_]:
 
 def add_constants(frame: Frame, basis: Basis) -> None:
     """Add the inputs that are the same for every row."""
-    frame["probe_tolerance_mm"] = basis.length_mm("tolerance.probe")
+    frame["probe_tolerance_mm"] = _probe_tolerance(frame, basis)
     frame["bottom_gap_mm"] = basis.length_mm("fixed.bottom_gap")
     frame["least_gap_mm"] = basis.length_mm("fixed.least_gap")
     frame["most_gap_mm"] = basis.length_mm("fixed.most_gap")
-    travel = frame["travel_mm"].to_numpy(float)
-    frame["preload_mm"] = np.maximum(travel / 8.0, basis.length_mm("spring.least_preload"))
-    frame["reserve_mm"] = np.maximum(travel / 20.0, basis.length_mm("spring.least_reserve"))
+    travel, most = frame["travel_mm"].to_numpy(float), frame["travel_most_mm"].to_numpy(float)
+    reader = _ProfileReader(frame, basis)
+    preload = reader.numbers(lambda profile: profile.length_mm("preload"))
+    reserve = reader.numbers(lambda profile: profile.length_mm("reserve"))
+    usual_preload = np.maximum(most / 8.0, basis.length_mm("spring.least_preload"))
+    usual_reserve = np.maximum(travel / 20.0, basis.length_mm("spring.least_reserve"))
+    frame["preload_mm"] = np.where(np.isnan(preload), usual_preload, preload)
+    frame["reserve_mm"] = np.where(np.isnan(reserve), usual_reserve, reserve)
     frame["stated_probe_mm"] = frame["probe_length_mm"]
+
+
+def add_maker_length(frame: Frame) -> None:
+    """Add by how much the maker's length is shorter than from the seat plane to the tip, spring relaxed."""
+    extension = np.where(frame["length_leaves_out_extension"], frame["extension_installed_mm"], 0.0)
+    frame["maker_shorter_mm"] = extension + np.where(frame["length_is_solid"], frame["travel_mm"], 0.0)
+
+
+def _probe_tolerance(frame: Frame, basis: Basis) -> Floats:
+    """Return each probe's tolerance [mm]: its profile's step at the longest it can be, else the design basis'."""
+    usual = basis.length_mm("tolerance.probe")
+    chain = frame[["bore_depth_used_mm", "extension_installed_mm", "seat_offset_mm"]].sum(axis=1).to_numpy(float)
+    longest = chain + np.nan_to_num(frame["travel_most_mm"].to_numpy(float))
+    steps = {name: profile.tolerance_steps_mm() for name, profile in basis.profiles.items()}
+    return np.array(
+        [_step(steps.get(str(name), []), length, usual) for name, length in zip(frame["profile"], longest, strict=True)]
+    )
+
+
+def _step(steps: list[tuple[float, float]], length_mm: float, usual_mm: float) -> float:
+    """Return the tolerance of the first step that reaches a length; the last step's beyond it."""
+    if not steps:
+        return usual_mm
+    return next((tolerance for limit, tolerance in steps if length_mm <= limit), steps[-1][1])

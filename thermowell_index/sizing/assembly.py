@@ -19,6 +19,7 @@ class Mounting(StrEnum):
     SPRING_LOADED_INSERT = "spring-loaded insert"
     FLANGED_INSERT = "flanged insert"
     FIXED_FITTING = "fixed fitting"
+    ADJUSTABLE_FITTING = "adjustable fitting"
 
 
 class Arrangement(StrEnum):
@@ -32,7 +33,7 @@ class Arrangement(StrEnum):
     NECK_TUBE = "neck tube"
 
 
-FITTINGS = (Mounting.SPRING_LOADED_FITTING, Mounting.FIXED_FITTING)
+FITTINGS = (Mounting.SPRING_LOADED_FITTING, Mounting.FIXED_FITTING, Mounting.ADJUSTABLE_FITTING)
 INSERTS = (Mounting.SPRING_LOADED_INSERT, Mounting.FLANGED_INSERT)
 
 

@@ -15,8 +15,10 @@ PROBE_LENGTH = "probe length"
 EXTENSION = "extension"
 THREAD_MAKE_UP = "thread make-up"
 HOT_GROWTH = "hot growth"
-CONTRIBUTORS = (BORE_DEPTH, ASSUMED_TIP, PROBE_LENGTH, EXTENSION, THREAD_MAKE_UP, HOT_GROWTH)
-ALL_BUT_ASSUMED_TIP = tuple(name for name in CONTRIBUTORS if name != ASSUMED_TIP)
+CREDIBLE_RANGE = "credible range of what is not known"
+CONTRIBUTORS = (BORE_DEPTH, ASSUMED_TIP, PROBE_LENGTH, EXTENSION, THREAD_MAKE_UP, HOT_GROWTH, CREDIBLE_RANGE)
+ALL_BUT_RANGES = tuple(name for name in CONTRIBUTORS if name not in {ASSUMED_TIP, CREDIBLE_RANGE})
+TOLERANCES = (*ALL_BUT_RANGES, ASSUMED_TIP)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,7 +81,7 @@ def contributions(
     Bore and probe of 3 mm and 4 mm each way, and no joint:
 
     >>> names = ("bore_second_mm", "tip_thinner_mm", "tip_thicker_mm", "extension_tolerance_mm", "growth_mm",
-    ...          "well_turn_mm", "extension_turn_mm", "seat_turn_mm")
+    ...          "well_turn_mm", "extension_turn_mm", "seat_turn_mm", "carried_minus_mm", "carried_plus_mm")
     >>> lengths = dict.fromkeys(names, np.array([0.0])) | {
     ...     "bore_deeper_mm": np.array([3.0]), "bore_shallower_mm": np.array([3.0]),
     ...     "probe_tolerance_mm": np.array([4.0])}
@@ -100,6 +102,7 @@ def contributions(
         (EXTENSION, lengths["extension_tolerance_mm"], lengths["extension_tolerance_mm"]),
         *((THREAD_MAKE_UP, turn_mm, turn_mm) for turn_mm in _turns(lengths, joints)),
         (HOT_GROWTH, np.maximum(growth_mm, 0.0), np.maximum(-growth_mm, 0.0)),
+        (CREDIBLE_RANGE, lengths["carried_minus_mm"], lengths["carried_plus_mm"]),
     ]
     return Contributions(
         minus_mm=np.column_stack([minus_mm for _, minus_mm, _ in sides]),

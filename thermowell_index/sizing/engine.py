@@ -7,7 +7,14 @@ import pandas as pd
 
 from thermowell_index.sizing.assembly import Flags, Lengths
 from thermowell_index.sizing.chain import first_touch
-from thermowell_index.sizing.contributors import ALL_BUT_ASSUMED_TIP, ASSUMED_TIP, Contributions, contributions
+from thermowell_index.sizing.contributors import (
+    ALL_BUT_RANGES,
+    ASSUMED_TIP,
+    CREDIBLE_RANGE,
+    TOLERANCES,
+    Contributions,
+    contributions,
+)
 from thermowell_index.sizing.inputs import INPUT_COLUMNS, Rows, read_rows
 from thermowell_index.sizing.order import (
     NANOMETRES_IN_A_MILLIMETRE,
@@ -18,6 +25,9 @@ from thermowell_index.sizing.order import (
 )
 
 __all__ = ["INPUT_COLUMNS", "size_table"]
+
+NO_LONGEST_MM = 1e7
+"""Far beyond any probe: an adjustable fitting takes what is longer than the least length."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,10 +57,14 @@ def size_table(inputs: pd.DataFrame, *, worst_case: bool = False) -> pd.DataFram
         - bore_deeper_mm, bore_shallower_mm : how much deeper or shallower than stated the bore can be [mm]
         - bore_second_mm : a second contributor to the bore, alike on both sides (a stated tip); else 0 [mm]
         - tip_thinner_mm, tip_thicker_mm : credible range around an assumed tip; not looked at otherwise [mm]
+        - carried_minus_mm, carried_plus_mm : what the credible ranges of unknowns (extension, engagement) can take
+          away from the compression, and add to it, as a whole; 0 where all is known [mm]
         - extension_tolerance_mm : of the extension as a whole; 0 without one [mm]
         - well_turn_mm, extension_turn_mm, seat_turn_mm : one turn of the nipple's thread in the well, of
           the nipple's thread in a union or coupling, and of the sensor's or head's own thread wherever it
           sits; 0 for a thread that seats on a shoulder; NaN is allowed where there is no such joint [mm]
+        - maker_shorter_mm : by how much the maker's length is shorter than from the seat plane to the tip of the
+          relaxed spring: the extension where it is not contained, the travel where it is measured solid; else 0 [mm]
         - target_compression_mm : NaN takes the middle of the window; not looked at for a fixed fitting [mm]
         - travel_mm : of the spring; not looked at for a fixed fitting [mm]
         - preload_mm, reserve_mm : NaN takes `default_preload` and `default_reserve` [mm]
@@ -95,9 +109,11 @@ def size_table(inputs: pd.DataFrame, *, worst_case: bool = False) -> pd.DataFram
     Notes
     -----
     Zs = B + X + s; P = Zs + target; shortest = Zs + preload + S-; longest = Zs + travel - reserve - S+.
+    An adjustable fitting: P = Zs; shortest = Zs + S-, and the least length to order that is no shorter; no longest.
     A fixed fitting: P = Zs - bottom gap; shortest = Zs - most gap; longest = Zs - least gap - S+, and the
-    longest length to order that fits. An assumed tip moves both limits inward by its whole range; where
-    no length is left, it is one more contributor to the stack and `assumed_tip_decides` is True.
+    longest length to order that fits. An assumed tip and the range of any other unknown move both limits inward by
+    the whole range; where no length is left and the tip is all that is not known, it is one more contributor to the
+    stack and `assumed_tip_decides` is True.
     Every step works element by element, so a row has the same digits alone and among many; lengths are
     returned to a whole nanometre.
 
@@ -120,18 +136,20 @@ def size_table(inputs: pd.DataFrame, *, worst_case: bool = False) -> pd.DataFram
     """
     rows = read_rows(inputs=inputs)
     parts = contributions(lengths=rows.lengths, joints=rows.joints, tip_is_assumed=rows.tip_is_assumed)
-    fit, decides = _fit_over_assumed_tip(rows, parts, worst_case=worst_case)
-    known = np.isfinite(fit.computed_mm + fit.shortest_mm + fit.longest_mm) & (rows.has_list | (rows.increment_nm > 0))
+    fit, decides = _fit_over_ranges(rows, parts, worst_case=worst_case)
+    is_fit = np.isfinite(fit.computed_mm + fit.shortest_mm + fit.longest_mm)
+    known = is_fit & (rows.has_list | (rows.increment_nm > 0))
+    is_sprung = ~(rows.is_fixed | rows.is_adjustable)
     worst_minus_mm, worst_plus_mm = parts.stacked(worst_case=True)
     lengths = {
-        **_fit_lengths(fit),
+        **_fit_lengths(rows, fit),
         **_ordered_lengths(rows, fit),
         **_stated_lengths(rows, fit),
         "seat_plane_mm": rows.seat_plane_mm,
         "worst_minus_mm": worst_minus_mm,
         "worst_plus_mm": worst_plus_mm,
-        "preload_used_mm": np.where(rows.is_fixed, np.nan, rows.preload_mm),
-        "reserve_used_mm": np.where(rows.is_fixed, np.nan, rows.reserve_mm),
+        "preload_used_mm": np.where(is_sprung, rows.preload_mm, np.nan),
+        "reserve_used_mm": np.where(is_sprung, rows.reserve_mm, np.nan),
     }
     return pd.DataFrame(
         {
@@ -152,18 +170,19 @@ def _to_a_nanometre(length_mm: Lengths) -> Lengths:
     return np.rint(length_mm * NANOMETRES_IN_A_MILLIMETRE) / NANOMETRES_IN_A_MILLIMETRE + 0.0
 
 
-def _fit_over_assumed_tip(rows: Rows, parts: Contributions, *, worst_case: bool) -> tuple[_Fit, Flags]:
-    """Fit that serves the whole range of an assumed tip or else the likeliest tip, and where it is the latter."""
-    minus_mm, plus_mm = parts.stacked(ALL_BUT_ASSUMED_TIP, worst_case=worst_case)
-    thinner_mm, thicker_mm = parts.stacked((ASSUMED_TIP,), worst_case=True)
-    whole_range = _fit(rows, minus_mm + thinner_mm, plus_mm + thicker_mm, deeper_mm=thinner_mm)
-    decides = rows.tip_is_assumed & np.isnan(whole_range.order_mm)
-    likely_minus_mm, likely_plus_mm = parts.stacked(worst_case=worst_case)
+def _fit_over_ranges(rows: Rows, parts: Contributions, *, worst_case: bool) -> tuple[_Fit, Flags]:
+    """Fit that serves the whole range of all that is not known, else the likeliest tip, and where it is the latter."""
+    minus_mm, plus_mm = parts.stacked(ALL_BUT_RANGES, worst_case=worst_case)
+    deeper_mm, shallower_mm = parts.stacked((ASSUMED_TIP, CREDIBLE_RANGE), worst_case=True)
+    whole_range = _fit(rows, minus_mm + deeper_mm, plus_mm + shallower_mm, deeper_mm=deeper_mm)
+    carried_mm = np.add(*parts.stacked((CREDIBLE_RANGE,), worst_case=True))
+    decides = rows.tip_is_assumed & np.isnan(whole_range.order_mm) & (carried_mm == 0.0)
+    likely_minus_mm, likely_plus_mm = parts.stacked(TOLERANCES, worst_case=worst_case)
     chosen = _fit(
         rows,
         np.where(decides, likely_minus_mm, whole_range.minus_mm),
         np.where(decides, likely_plus_mm, whole_range.plus_mm),
-        deeper_mm=np.where(decides, 0.0, thinner_mm),
+        deeper_mm=np.where(decides, 0.0, deeper_mm),
     )
     return chosen, decides
 
@@ -185,10 +204,12 @@ def _fit(rows: Rows, minus_mm: Lengths, plus_mm: Lengths, *, deeper_mm: Lengths)
         most_gap_mm=lengths["most_gap_mm"] - deeper_mm,
         plus_mm=plus_mm,
     )
-    shortest_mm = np.where(rows.is_fixed, fixed_shortest_mm, sprung_shortest_mm)
-    longest_mm = np.where(rows.is_fixed, fixed_longest_mm, sprung_longest_mm)
+    kinds = [rows.is_fixed, rows.is_adjustable]
+    shortest_mm = np.select(kinds, [fixed_shortest_mm, seat_plane_mm + minus_mm], sprung_shortest_mm)
+    longest_mm = np.select(kinds, [fixed_longest_mm, seat_plane_mm + NO_LONGEST_MM], sprung_longest_mm)
     computed_mm = _computed(rows, middle_mm=(shortest_mm + longest_mm) / 2.0)
-    target_mm = np.where(rows.is_fixed, longest_mm, computed_mm)  # a fixed fitting goes as near the bottom as it may
+    # a fixed fitting goes as near the bottom as it may, an adjustable one sticks out no further than it must
+    target_mm = np.select(kinds, [longest_mm, shortest_mm], computed_mm)
     return _Fit(
         minus_mm=minus_mm,
         plus_mm=plus_mm,
@@ -202,7 +223,8 @@ def _fit(rows: Rows, minus_mm: Lengths, plus_mm: Lengths, *, deeper_mm: Lengths)
 def _computed(rows: Rows, *, middle_mm: Lengths) -> Lengths:
     target_mm = rows.lengths["target_compression_mm"]
     sprung_mm = np.where(np.isnan(target_mm), middle_mm, rows.seat_plane_mm + target_mm)
-    return np.where(rows.is_fixed, rows.seat_plane_mm - rows.lengths["bottom_gap_mm"], sprung_mm)
+    fixed_mm = rows.seat_plane_mm - rows.lengths["bottom_gap_mm"]
+    return np.select([rows.is_fixed, rows.is_adjustable], [fixed_mm, rows.seat_plane_mm], sprung_mm)
 
 
 def _order(rows: Rows, *, target_mm: Lengths, shortest_mm: Lengths, longest_mm: Lengths) -> Lengths:
@@ -219,13 +241,14 @@ def _order(rows: Rows, *, target_mm: Lengths, shortest_mm: Lengths, longest_mm: 
     return order_mm
 
 
-def _fit_lengths(fit: _Fit) -> dict[str, Lengths]:
+def _fit_lengths(rows: Rows, fit: _Fit) -> dict[str, Lengths]:
+    longest_mm = np.where(rows.is_adjustable, np.nan, fit.longest_mm)
     return {
         "probe_length_computed_mm": fit.computed_mm,
         "probe_length_order_mm": fit.order_mm,
         "shortest_fit_mm": fit.shortest_mm,
-        "longest_fit_mm": fit.longest_mm,
-        "window_mm": fit.longest_mm - fit.shortest_mm,
+        "longest_fit_mm": longest_mm,
+        "window_mm": longest_mm - fit.shortest_mm,
         "stack_minus_mm": fit.minus_mm,
         "stack_plus_mm": fit.plus_mm,
     }
@@ -233,11 +256,14 @@ def _fit_lengths(fit: _Fit) -> dict[str, Lengths]:
 
 def _ordered_lengths(rows: Rows, fit: _Fit) -> dict[str, Lengths]:
     """Compression, gap and margin of the length to order."""
-    compression_mm = np.where(rows.is_fixed, np.nan, fit.order_mm - rows.seat_plane_mm)
+    has_no_spring = rows.is_fixed | rows.is_adjustable
+    compression_mm = np.where(has_no_spring, np.nan, fit.order_mm - rows.seat_plane_mm)
     least_mm, most_mm = compression_mm - fit.minus_mm, compression_mm + fit.plus_mm
     usable_mm = rows.lengths["travel_mm"] - rows.reserve_mm
     stand_off_mm = first_touch(
-        probe_mm=fit.order_mm, bore_depth_mm=rows.lengths["bore_depth_mm"], installed_mm=rows.lengths["installed_mm"]
+        probe_mm=fit.order_mm + rows.lengths["maker_shorter_mm"],
+        bore_depth_mm=rows.lengths["bore_depth_mm"],
+        installed_mm=rows.lengths["installed_mm"],
     )
     touch_mm = np.where(rows.is_fitting, stand_off_mm, compression_mm)
     return {
@@ -246,14 +272,14 @@ def _ordered_lengths(rows: Rows, fit: _Fit) -> dict[str, Lengths]:
         "compression_max_mm": most_mm,
         "gap_mm": np.where(rows.is_fixed, rows.seat_plane_mm - fit.order_mm, np.nan),
         "margin_mm": np.minimum(least_mm - rows.preload_mm, usable_mm - most_mm),
-        "first_touch_mm": np.where(rows.is_fixed, np.nan, touch_mm),
+        "first_touch_mm": np.where(has_no_spring, np.nan, touch_mm),
     }
 
 
 def _stated_lengths(rows: Rows, fit: _Fit) -> dict[str, Lengths]:
     """Compression or gap of the length that the index states."""
     past_seat_mm = rows.lengths["stated_probe_mm"] - rows.seat_plane_mm
-    compression_mm = np.where(rows.is_fixed, np.nan, past_seat_mm)
+    compression_mm = np.where(rows.is_fixed | rows.is_adjustable, np.nan, past_seat_mm)
     gap_mm = np.where(rows.is_fixed, -past_seat_mm, np.nan)
     return {
         "stated_compression_min_mm": compression_mm - fit.minus_mm,

@@ -6,12 +6,12 @@ import numpy as np
 import pandas as pd
 
 from thermowell_index.sizing.assembly import Arrangement, Flags, Lengths
-from thermowell_index.sizing.contributors import contributions
+from thermowell_index.sizing.contributors import CREDIBLE_RANGE, TOLERANCES, contributions
 from thermowell_index.sizing.inputs import Rows, read_rows
 from thermowell_index.sizing.order import NANOMETRES_IN_A_MILLIMETRE
 
 BORE_INPUTS = ("bore_deeper_mm", "bore_shallower_mm", "bore_second_mm", "tip_thinner_mm", "tip_thicker_mm")
-EXTENSION_INPUTS = ("extension_tolerance_mm",)
+EXTENSION_INPUTS = ("extension_tolerance_mm", "carried_minus_mm", "carried_plus_mm")
 
 
 def bore_exactness(*, inputs: pd.DataFrame, worst_case: bool = False) -> Lengths:
@@ -103,8 +103,8 @@ def extension_exactness(*, inputs: pd.DataFrame, worst_case: bool = False) -> Le
 def _exactness(inputs: pd.DataFrame, without: Collection[str], *, worst_case: bool) -> Lengths:
     rows = read_rows(inputs=inputs.assign(**dict.fromkeys(without, 0.0)))
     parts = contributions(lengths=rows.lengths, joints=rows.joints, tip_is_assumed=rows.tip_is_assumed)
-    minus_mm, plus_mm = parts.stacked(worst_case=worst_case)
-    room_mm = _room(rows)
+    minus_mm, plus_mm = parts.stacked(TOLERANCES, worst_case=worst_case)
+    room_mm = _room(rows) - np.add(*parts.stacked((CREDIBLE_RANGE,), worst_case=True))
     minus_mm = np.where(rows.is_fixed, 0.0, minus_mm)
     sides = np.where(rows.is_fixed, 1.0, 2.0)
     if worst_case:

@@ -20,12 +20,15 @@ LENGTH_COLUMNS = (
     "bore_second_mm",
     "tip_thinner_mm",
     "tip_thicker_mm",
+    "carried_minus_mm",
+    "carried_plus_mm",
     "installed_mm",
     "extension_tolerance_mm",
     "well_turn_mm",
     "extension_turn_mm",
     "seat_turn_mm",
     "seat_offset_mm",
+    "maker_shorter_mm",
     "target_compression_mm",
     "travel_mm",
     "preload_mm",
@@ -50,6 +53,7 @@ class Rows:
     joints: NDArray[np.float64]
     is_fixed: Flags
     is_fitting: Flags
+    is_adjustable: Flags
     tip_is_assumed: Flags
     seat_plane_mm: Lengths
     preload_mm: Lengths
@@ -80,7 +84,7 @@ def read_rows(*, inputs: pd.DataFrame) -> Rows:
 
     Notes
     -----
-    Zs = B + X + s.
+    Zs = B + X + s, less what the maker's length leaves out of a relaxed probe with its extension.
 
     Source: geometry.
 
@@ -105,12 +109,14 @@ def read_rows(*, inputs: pd.DataFrame) -> Rows:
         joints=joints_by_thread(mounting=mounting, arrangement=arrangement, is_given=is_given),
         is_fixed=is_one_of(words=mounting, known=[Mounting.FIXED_FITTING]),
         is_fitting=is_one_of(words=mounting, known=FITTINGS),
+        is_adjustable=is_one_of(words=mounting, known=[Mounting.ADJUSTABLE_FITTING]),
         tip_is_assumed=is_one_of(words=basis, known=[OVERALL_LESS_ASSUMED_TIP]),
         seat_plane_mm=seat_plane(
             bore_depth_mm=lengths["bore_depth_mm"],
             installed_mm=lengths["installed_mm"],
             seat_offset_mm=lengths["seat_offset_mm"],
-        ),
+        )
+        - lengths["maker_shorter_mm"],
         preload_mm=_or_default(lengths["preload_mm"], default_preload(travel_mm=lengths["travel_mm"])),
         reserve_mm=_or_default(lengths["reserve_mm"], default_reserve(travel_mm=lengths["travel_mm"])),
         increment_nm=np.nan_to_num(_numbers(inputs, "increment_nm", limit=MOST_NANOMETRES)).astype(np.int64),

@@ -60,6 +60,7 @@ def spares_plan(frame: Frame) -> tuple[SparesKind, ...]:
     [(230.0, ('TE-1', 'TE-2'))]
     """
     rows = frame[frame["probe_length_order_mm"].notna()]
+    rows = rows[rows["longest_fit_mm"].notna()] if len(rows) else rows  # an adjustable fitting takes any longer one
     groups: dict[Hashable, list[int]] = {}
     for place, record in enumerate(rows.to_dict("records")):
         named = {str(name): value for name, value in record.items()}

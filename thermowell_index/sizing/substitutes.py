@@ -75,6 +75,7 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     ()
     """
     rows = frame[frame["probe_length_order_mm"].notna()]
+    rows = rows[rows["longest_fit_mm"].notna()] if len(rows) else rows  # an adjustable fitting takes any longer one
     records = [{str(name): value for name, value in record.items()} for record in rows.to_dict("records")]
     fits = _fits(records, store.items, clearance_mm)
     aside = _set_aside([_wanted(record) for record in records], fits, store.items)

@@ -47,6 +47,7 @@ ALWAYS_NEEDED = (
     ("probe tolerance", "probe_tolerance_mm"),
     ("extension tolerance", "extension_tolerance_mm"),
 )
+RIGID = (Mounting.FIXED_FITTING, Mounting.ADJUSTABLE_FITTING)
 NEEDED_BY_A_SPRING = (("spring travel", "travel_mm"),)
 NEEDED_BY_A_FIXED_FITTING = (
     ("least gap", "least_gap_mm"),
@@ -69,6 +70,7 @@ def working_text(row: Mapping[str, object], show: Callable[[float], str]) -> str
         - engagement_well_mm, engagement_top_mm, engagement_union_mm : as in `installed_length`
         - withheld_for : text, the checks that keep the length back [-]
         - bore_depth_note, extension_note : text, where the length comes from; put behind it [-]
+        - carried_minus_mm, carried_plus_mm, maker_shorter_mm : as in `size_table`, 0 where they are missing
         - probe_length_plane : text, how the maker measures, where the profile says so: `from ... to tip` [-]
 
     show : callable
@@ -147,7 +149,7 @@ def _plane_sentence(phrases: Phrases) -> str:
     if plane := phrases.word("probe_length_plane"):
         return f"probe lengths are {plane}"
     plane = _usual_plane(phrases, mounting)
-    state = "" if mounting == Mounting.FIXED_FITTING else ", spring relaxed"
+    state = "" if mounting in RIGID else ", spring relaxed"
     return f"probe lengths are from {plane} to tip{state}"
 
 
@@ -169,8 +171,19 @@ def _seat_sentence(phrases: Phrases) -> str:
             phrases.term("bore depth", "bore_depth_mm"),
             phrases.term("extension", "installed_mm"),
             Term("engagement of the fitting" if is_engagement else "seat offset", offset_mm),
+            *_left_out(phrases),
         ],
     )
+
+
+def _left_out(phrases: Phrases) -> list[Term]:
+    """Return what the maker's length leaves out of the chain."""
+    solid_mm = phrases.length("travel_mm") if phrases.row.get("length_is_solid") else 0.0
+    extension_mm = phrases.length("maker_shorter_mm") - solid_mm if phrases.knows("maker_shorter_mm") else 0.0
+    return [
+        Term("extension, which the maker's length leaves out", -extension_mm),
+        Term("travel, since the length is measured with the spring solid", -solid_mm),
+    ]
 
 
 def _reason(phrases: Phrases) -> str:
@@ -184,7 +197,9 @@ def _reason(phrases: Phrases) -> str:
         if arrangement not in ARRANGEMENTS:
             return "no length: arrangement not known"
         return f"no length: a {mounting} cannot be screwed onto a {arrangement}"
-    own = NEEDED_BY_A_FIXED_FITTING if mounting == Mounting.FIXED_FITTING else NEEDED_BY_A_SPRING
+    own = {Mounting.FIXED_FITTING: NEEDED_BY_A_FIXED_FITTING, Mounting.ADJUSTABLE_FITTING: ()}.get(
+        Mounting(mounting), NEEDED_BY_A_SPRING
+    )
     missing = [label for label, key in (*ALWAYS_NEEDED, *own) if not phrases.knows(key)]
     if missing:
         return f"no length: {', '.join(dict.fromkeys(missing))} not known"

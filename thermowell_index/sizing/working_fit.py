@@ -15,6 +15,7 @@ PRELOAD = ("preload", "preload_used_mm")
 RESERVE = ("reserve", "reserve_used_mm")
 TAKEN_AWAY = ("tolerances that take away", "stack_minus_mm")
 ADDED = ("tolerances that add", "stack_plus_mm")
+LEFT_OUT = "what the maker's length leaves out"
 TURN_KEYS = (
     ("well_joints", "well_turn_mm"),
     ("extension_joints", "extension_turn_mm"),
@@ -57,6 +58,8 @@ def fit_sentences(*, phrases: Phrases) -> list[str]:
      'gap 6 mm = seat plane 216 mm less order 210 mm']
     """
     is_fixed = phrases.word("mounting") == Mounting.FIXED_FITTING
+    if phrases.word("mounting") == Mounting.ADJUSTABLE_FITTING:
+        return _adjustable_sentences(phrases)
     limits = _fixed_limit_sentences(phrases) if is_fixed else _limit_sentences(phrases)
     sentences = [*_tolerance_sentences(phrases), *limits, _computed_sentence(phrases, is_fixed=is_fixed)]
     sentences.append(_order_sentence(phrases, is_fixed=is_fixed))
@@ -65,6 +68,18 @@ def fit_sentences(*, phrases: Phrases) -> list[str]:
     if phrases.knows("stated_probe_mm"):
         sentences += _stated_sentences(phrases, is_fixed=is_fixed)
     return sentences
+
+
+def _adjustable_sentences(phrases: Phrases) -> list[str]:
+    """Return the sentences of a fitting that clamps any sheath long enough."""
+    grid = _grid(phrases)
+    order = f"order {phrases.shown(ORDER[1])}, {grid} the least length that is no shorter"
+    return [
+        _tolerance_sentences(phrases)[0],
+        _sum(phrases, SHORTEST, (*SEAT_PLANE, 1), (*TAKEN_AWAY, 1)),
+        "no longest: the fitting clamps the sheath wherever it is pushed to the bottom",
+        order if phrases.knows(ORDER[1]) else f"no length {grid} is that long",
+    ]
 
 
 def _sum(phrases: Phrases, result: tuple[str, str], *terms: tuple[str, str, int]) -> str:
@@ -89,6 +104,7 @@ def _tolerance_sentences(phrases: Phrases) -> list[str]:
 def _tolerance_sentence(phrases: Phrases, result: tuple[str, str], *, bore_key: str, tip: str, growth_sign: int) -> str:
     tip_key = f"tip_{tip}_mm"
     outside_mm = _tip_range(phrases, tip_key)
+    carried_mm = phrases.length("carried_minus_mm" if growth_sign > 0 else "carried_plus_mm")
     amounts = [
         phrases.term("bore depth", bore_key),
         phrases.term("tip", "bore_second_mm"),
@@ -101,8 +117,9 @@ def _tolerance_sentence(phrases: Phrases, result: tuple[str, str], *, bore_key: 
     listed = ", ".join(f"{label} {phrases.show(abs(mm))}" for label, mm, _ in amounts if abs(mm) > 0.0)
     rule = "sum" if phrases.row.get("worst_case") else "root-sum-square"
     outside = f"{tip} tip {phrases.show(outside_mm)}" if outside_mm else ""
+    carried = f"credible range {phrases.show(carried_mm)}" if carried_mm > 0 else ""
     under = f"{rule} of {listed}" if listed else ""
-    text = " plus ".join(part for part in (outside, under) if part) or "none"
+    text = " plus ".join(part for part in (outside, carried, under) if part) or "none"
     return f"{result[0]} {phrases.shown(result[1])} = {text}"
 
 
@@ -117,9 +134,10 @@ def _turns(phrases: Phrases) -> list[Term]:
 
 
 def _limit_sentences(phrases: Phrases) -> list[str]:
+    travel = "least travel" if phrases.row.get("travel_is_carried") else TRAVEL[0]
     return [
         _sum(phrases, SHORTEST, (*SEAT_PLANE, 1), (*PRELOAD, 1), (*TAKEN_AWAY, 1)),
-        _sum(phrases, LONGEST, (*SEAT_PLANE, 1), (*TRAVEL, 1), (*RESERVE, -1), (*ADDED, -1)),
+        _sum(phrases, LONGEST, (*SEAT_PLANE, 1), (travel, TRAVEL[1], 1), (*RESERVE, -1), (*ADDED, -1)),
     ]
 
 
@@ -130,6 +148,7 @@ def _fixed_limit_sentences(phrases: Phrases) -> list[str]:
         [
             phrases.term(*SEAT_PLANE),
             Term("thinner tip", _tip_range(phrases, "tip_thinner_mm")),
+            Term("credible range", phrases.length("carried_minus_mm") if phrases.knows("carried_minus_mm") else 0.0),
             phrases.term("most gap", "most_gap_mm", sign=-1),
         ],
     )
@@ -146,11 +165,7 @@ def _computed_sentence(phrases: Phrases, *, is_fixed: bool) -> str:
 
 
 def _order_sentence(phrases: Phrases, *, is_fixed: bool) -> str:
-    standard = phrases.row.get("standard_lengths")
-    if isinstance(standard, tuple):
-        grid = f"of the standard lengths {', '.join(phrases.show(length_mm) for length_mm in standard)}"
-    else:
-        grid = f"on the {phrases.show(phrases.length('increment_nm') / NANOMETRES_IN_A_MILLIMETRE)} increment"
+    grid = _grid(phrases)
     if not phrases.knows(ORDER[1]):
         widest = phrases.word("widest_contributor")
         return f"no length {grid} lies from shortest to longest" + (f", widest contributor: {widest}" if widest else "")
@@ -159,6 +174,14 @@ def _order_sentence(phrases: Phrases, *, is_fixed: bool) -> str:
         ", for the assumed tip only: no length serves its whole range" if phrases.row.get("assumed_tip_decides") else ""
     )
     return f"order {phrases.shown(ORDER[1])}, {grid} the {choice} from shortest to longest{decides}"
+
+
+def _grid(phrases: Phrases) -> str:
+    """Return the lengths that there are."""
+    standard = phrases.row.get("standard_lengths")
+    if isinstance(standard, tuple):
+        return f"of the standard lengths {', '.join(phrases.show(length_mm) for length_mm in standard)}"
+    return f"on the {phrases.show(phrases.length('increment_nm') / NANOMETRES_IN_A_MILLIMETRE)} increment"
 
 
 def _gap_sentence(phrases: Phrases) -> str:
@@ -192,7 +215,8 @@ def _compression_sentences(phrases: Phrases) -> list[str]:
 def _touch_sentence(phrases: Phrases) -> str:
     touch = ("first touch", "first_touch_mm")
     if phrases.word("mounting") in FITTINGS:
-        terms = ((*ORDER, 1), ("bore depth", "bore_depth_mm", -1), ("extension", "installed_mm", -1))
+        left_out = ((LEFT_OUT, "maker_shorter_mm", 1),) if phrases.knows("maker_shorter_mm") else ()
+        terms = ((*ORDER, 1), *left_out, ("bore depth", "bore_depth_mm", -1), ("extension", "installed_mm", -1))
         return _sum(phrases, touch, *terms) + ", thread end off the face"
     return _sum(phrases, touch, (*ORDER, 1), (*SEAT_PLANE, -1)) + ", under the plate or head"
 

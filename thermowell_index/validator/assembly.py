@@ -9,6 +9,7 @@ from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import FEMALE_TOPS, FITTINGS, INSERTS, MALE_TOPS
 from thermowell_index.records.threads_read import JointThread
+from thermowell_index.records.words import folded
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import mates
@@ -240,3 +241,26 @@ def engagement_not_taken_off(frame: Frame, basis: Basis) -> Hits:
     is_taper = frame["engagement_well_mm"] > 0
     from_documents = ~is_surveyed(frame, "installed_length")
     return from_documents & is_copied & is_taper & ((_made_up(frame) - frame["nipple_length_mm"]).abs() > near)
+
+
+def _heads_that_go(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "one of the heads of the sensor's profile: " + frame["heads_that_go"].str.replace("|", ", ")
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="head_type",
+    needs=("head_type", "heads_that_go"),
+    expected=_heads_that_go,
+    action="check that the sensor goes into this head, or add the head to its profile",
+    source="basis: profile heads",
+    condition="the connection head is none of those that the user's sensor profile goes with",
+)
+def head_does_not_go_with_sensor(frame: Frame, basis: Basis) -> Hits:
+    """The connection head is none of those that the sensor's profile names.
+
+    Its seat may be at another height, and then the length is another too.
+    """
+    rows = zip(frame["head_type"], frame["heads_that_go"], strict=True)
+    goes = [any(folded(word) in folded(str(head)) for word in str(words).split("|")) for head, words in rows]
+    return pd.Series([not fits for fits in goes], index=frame.index)

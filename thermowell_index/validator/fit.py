@@ -32,7 +32,7 @@ def tip_never_touches(frame: Frame, basis: Basis) -> Hits:
 
     It reads low and slow, and nothing shows it.
     """
-    return frame["stated_compression_nominal_mm"] <= 0
+    return frame["stated_compression_nominal_mm"] + frame["carried_plus_mm"] <= 0
 
 
 @rule(
@@ -50,7 +50,7 @@ def spring_goes_solid(frame: Frame, basis: Basis) -> Hits:
 
     The thread cannot be tightened, or the sheath bends.
     """
-    return frame["stated_compression_nominal_mm"] >= frame["travel_mm"]
+    return frame["stated_compression_nominal_mm"] - frame["carried_minus_mm"] >= frame["travel_most_mm"]
 
 
 @rule(
@@ -65,8 +65,14 @@ def spring_goes_solid(frame: Frame, basis: Basis) -> Hits:
 )
 def tip_may_not_touch(frame: Frame, basis: Basis) -> Hits:
     """The stated probe touches on paper, and within its tolerances it may not."""
-    nominal, least = frame["stated_compression_nominal_mm"], frame["stated_compression_min_mm"]
-    return (nominal > 0) & (nominal < frame["travel_mm"]) & (least < frame["preload_used_mm"])
+    return _is_between(frame) & (frame["stated_compression_min_mm"] < frame["preload_used_mm"])
+
+
+def _is_between(frame: Frame) -> "pd.Series[bool]":
+    """Return which stated probes touch and leave the spring free on paper, for one credible extension and travel at least."""
+    nominal = frame["stated_compression_nominal_mm"]
+    touches = nominal + frame["carried_plus_mm"] > 0
+    return touches & (nominal - frame["carried_minus_mm"] < frame["travel_most_mm"])
 
 
 @rule(
@@ -81,8 +87,8 @@ def tip_may_not_touch(frame: Frame, basis: Basis) -> Hits:
 )
 def spring_may_go_solid(frame: Frame, basis: Basis) -> Hits:
     """The stated probe leaves the spring free on paper, and within its tolerances it may not."""
-    nominal, most = frame["stated_compression_nominal_mm"], frame["stated_compression_max_mm"]
-    return (nominal > 0) & (nominal < frame["travel_mm"]) & (most > frame["travel_mm"] - frame["reserve_used_mm"])
+    most = frame["travel_mm"] - frame["reserve_used_mm"]
+    return _is_between(frame) & (frame["stated_compression_max_mm"] > most)
 
 
 @rule(
@@ -173,6 +179,27 @@ def tip_assumed(frame: Frame, basis: Basis) -> Hits:
     decides = frame["assumed_tip_decides"].astype(bool)
     severity = decides.map({True: Severity.WARNING.value, False: Severity.NOTE.value})
     return severity.where(assumed, "")
+
+
+def _range_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    shortest, longest = row_lengths(frame["extension_least_mm"], frame), row_lengths(frame["extension_most_mm"], frame)
+    return "an extension from " + shortest + " to " + longest + ", " + frame["extension_range"]
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="extension_length",
+    needs=("extension_range", "probe_length_order_mm"),
+    found=_range_found,
+    expected="the length of each extension",
+    action="none: the length to order serves the whole range",
+    source="basis: extension.nipple_credible_least and _most, and those of necks and couplings; extension.union_length_means",
+    condition="the length of an extension is not known, and one length to order serves its whole credible range",
+    folds=Folds.ALWAYS,
+)
+def extension_range_carried(frame: Frame, basis: Basis) -> Hits:
+    """The length of an extension is not known, and nothing hangs on it: one length to order serves every credible one."""
+    return frame["extension_range"] != ""
 
 
 def _growth_found(frame: Frame, basis: Basis) -> "pd.Series[str]":

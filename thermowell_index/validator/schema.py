@@ -6,6 +6,7 @@ A breach is a fault of the program, never of the index: what is wrong in the ind
 from functools import cache
 from typing import TYPE_CHECKING
 
+from thermowell_index.basis import ADJUSTABLE, ARRANGEMENTS, MOUNTINGS
 from thermowell_index.dictionary import FIELDS
 from thermowell_index.table import CellState, Frame, Kind
 
@@ -24,8 +25,8 @@ def table_schema() -> "pa.DataFrameSchema":
         "sheet": pa.Column(str, pa.Check.str_length(min_value=1)),
         "row": pa.Column(int, pa.Check.ge(1)),
         "unit": pa.Column(str, pa.Check.isin(["in", "mm", ""])),
-        "mounting": pa.Column(str, pa.Check.isin(["", *_words("mounting")])),
-        "arrangement": pa.Column(str, pa.Check.isin(["", *_words("arrangement")])),
+        "mounting": pa.Column(str, pa.Check.isin(["", *MOUNTINGS.split("|"), ADJUSTABLE])),
+        "arrangement": pa.Column(str, pa.Check.isin(["", *ARRANGEMENTS.split("|")])),
         "quantity": pa.Column(int, pa.Check.ge(0)),
         **{entry.name: pa.Column(str) for entry in FIELDS if entry.kind is not Kind.LENGTH},
         **{f"{name}_mm": pa.Column(float, pa.Check.ge(0), nullable=True) for name in lengths},
@@ -40,20 +41,6 @@ def table_schema() -> "pa.DataFrameSchema":
         for name in lengths
     ]
     return pa.DataFrameSchema(columns, checks=checks, unique=["sheet", "row", "table_id"])
-
-
-def _words(name: str) -> tuple[str, ...]:
-    return {
-        "mounting": ("spring-loaded fitting", "spring-loaded insert", "flanged insert", "fixed fitting"),
-        "arrangement": (
-            "none",
-            "nipple",
-            "nipple and coupling",
-            "nipple and union",
-            "nipple-union-nipple",
-            "neck tube",
-        ),
-    }[name]
 
 
 def confirm_schema(frame: Frame) -> None:
