@@ -220,7 +220,7 @@ def columns_as_read(path: Path | str, settings: Settings | None = None) -> tuple
     with open_index(source).package as opened:
         package = Package.from_bytes(strip_own(opened), source) if is_own_output(opened) else opened
         table = read_workbook(package, settings_read)
-        return show_columns(table, package), column_map_text(table)
+        return show_columns(table), column_map_text(table)
 
 
 def _user_settings(chosen: Settings) -> tuple[Basis, ReadSettings]:

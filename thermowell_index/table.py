@@ -94,7 +94,8 @@ class ColumnRead:
 class TableRead:
     """One table on a sheet: its heading row, its columns, the rows where the heading is repeated.
 
-    `tag_parts` are the columns that a tag is joined from.
+    `tag_parts` are the columns that a tag is joined from; `samples` are the first different values of each column,
+    `unread_lengths` the columns that were read as no field and hold lengths all the same.
     """
 
     table_id: int
@@ -108,6 +109,8 @@ class TableRead:
     undecided: list[tuple[int, str, tuple[str, ...]]] = field(default_factory=list)
     unread: list[tuple[int, str]] = field(default_factory=list)
     tag_parts: tuple[int, ...] = ()
+    samples: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    unread_lengths: tuple[int, ...] = ()
 
 
 @dataclass(kw_only=True)

@@ -47,7 +47,7 @@ def test_a_heading_that_fits_one_field_names_its_column(named: Named) -> None:
 def test_the_values_tell_a_bore_diameter_from_a_depth(named: Named, values: str, field: str) -> None:
     table = named(f"Tag | Service | Bore (in)\nTE-1 | a | {values}\nTE-2 | b | {values}")
     assert table.columns[field].column == 3
-    assert table.columns[field].why.startswith("its values, heading fits bore_d")
+    assert table.columns[field].why.startswith("its values, heading fits bore d")
 
 
 def test_the_values_tell_a_tip_from_its_diameter(named: Named) -> None:

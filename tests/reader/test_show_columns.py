@@ -43,8 +43,8 @@ def fill(sheet: Any) -> None:
 
 
 def test_every_column_is_shown_with_its_field_unit_and_samples(shown: Shown) -> None:
-    table, package = shown(fill)
-    lines = [line.rstrip() for line in show_columns(table, package).splitlines()]
+    table, _ = shown(fill)
+    lines = [line.rstrip() for line in show_columns(table).splitlines()]
     assert lines[0] == "sheet 'Index': headings in row 1; rows 2 to 5, 4 read"
     assert [line.split()[:1] for line in lines[2:9]] == [["A"], ["B"], ["C"], ["D"], ["E"], ["F"], ["G"]]
     assert "TE-101 | TE-102 | TE-103" in lines[2]
@@ -93,12 +93,12 @@ def test_of_several_tables_on_a_sheet_the_first_names_a_field(shown: Shown) -> N
         ):
             sheet.append(line)
 
-    table, package = shown(two)
+    table, _ = shown(two)
     text = column_map_text(table)
     assert "# tag: joined from the columns Type + Loop No." in text
     assert 'bore_depth = "Bore depth (in)"' in text
     assert '# bore_depth = "Depth of bore (mm)"  # in the table with headings in row 5' in text
-    assert "headings in row 1, repeated in 3; rows 2 to 4, 2 read" in show_columns(table, package)
+    assert "headings in row 1, repeated in 3; rows 2 to 4, 2 read" in show_columns(table)
 
 
 def test_a_table_without_rows_says_so(shown: Shown) -> None:
@@ -107,5 +107,5 @@ def test_a_table_without_rows_says_so(shown: Shown) -> None:
         sheet.append(["TE-101", "a", 9])
         sheet.append(["Tag", "Service", "Tip thickness (in)"])
 
-    table, package = shown(bare)
-    assert "headings in row 3; no rows" in show_columns(table, package)
+    table, _ = shown(bare)
+    assert "headings in row 3; no rows" in show_columns(table)

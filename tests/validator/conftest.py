@@ -103,8 +103,17 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
         undecided: list[tuple[int, str, tuple[str, ...]]] = (
             [(40, "LENGTH", ("overall_length", "bore_depth"))] if own[0].get("is_undecided") else []
         )
+        unread = [(41, "DIM K")] if own[0].get("is_unread_length") else []
         tables[number] = TableRead(
-            table_id=number, sheet=sheet, heading_row=1, first_row=2, columns=columns, undecided=undecided
+            table_id=number,
+            sheet=sheet,
+            heading_row=1,
+            first_row=2,
+            columns=columns,
+            undecided=undecided,
+            unread=unread,
+            unread_lengths=tuple(column for column, _ in unread),
+            samples={41: ("9", "8.5")},
         )
     for row_id, row in enumerate(full):
         unit = row.get("length_unit") or "in"

@@ -235,6 +235,7 @@ ON_A_SHEET: dict[str, Row] = {
     "blank_extension_is_none": {"extension_arrangement": ""},
     "travel_assumed": {"spring_travel": ""},
     "unnamed_length_column": {"is_undecided": True},
+    "length_column_not_read": {"is_unread_length": True},
 }
 # Which of the planted rows have the fault, where not all of them do.
 HAVE_THE_FAULT = {

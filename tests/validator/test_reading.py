@@ -70,6 +70,11 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent on the word", {"bore_depth": "9 ft", **ALONE}, []),
         ("is silent on a blank", {"bore_depth": ""}, []),
     ],
+    "length_column_not_read": [
+        ("is noted once a sheet", [{"is_unread_length": True}, {}], ["note TE-101+TE-102 bore_depth"]),
+        ("is silent where every length is read", {}, []),
+        ("is silent on a blank", {"bore_depth": ""}, []),
+    ],
     "unnamed_length_column": [
         ("fires once a sheet", [{"is_undecided": True}, {}], ["error TE-101+TE-102 bore_depth"]),
         ("is sound with named columns", [{}, {}], []),
@@ -138,3 +143,9 @@ def test_what_a_cell_shows_and_holds_is_said_in_its_unit(findings: Callable[...,
     assert [one.found for one in said if one.rule == "shown_not_stored"] == [
         "bore depth: the cell shows 9 in and holds 8.94 in"
     ]
+
+
+def test_a_length_column_that_is_not_read_is_said_with_its_values(findings: Callable[..., list[Finding]]) -> None:
+    said = [one.found for one in findings({"is_unread_length": True}) if one.rule == "length_column_not_read"]
+
+    assert said == ["1 row: column AO 'DIM K', values like 9 | 8.5"]

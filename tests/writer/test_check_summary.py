@@ -120,10 +120,12 @@ def test_every_heading_is_listed_with_what_it_was_read_as(
     table = report.table.tables[0]
     table.unread.append((9, "SPARE"))
     table.undecided.append((8, "LENGTH", ("overall_length", "bore_depth")))
+    table.samples = {4: ("9", "8 7/8"), 9: ("x",)}
     lines = lines_of_run(report)
-    assert ["Utilities", "D", "BORE DEPTH", "bore depth", "in", "title block", 5, "a wording of the trade"] in lines
-    assert ["Utilities", "H", "LENGTH", "undecided", 5, "fits overall length and bore depth"] in lines
-    assert ["Utilities", "I", "SPARE", "not read", 5, "names no field"] in lines
+    bore = ["Utilities", "D", "BORE DEPTH", "bore depth", "in (title block)", "a wording of the trade", 5, "9 | 8 7/8"]
+    assert bore in lines
+    assert ["Utilities", "H", "LENGTH", "UNDECIDED: overall length or bore depth", 5] in lines
+    assert ["Utilities", "I", "SPARE", "not read", 5, "x"] in lines
 
 
 def test_the_run_is_told_from_any_other(checked_book: Workbook) -> None:

@@ -190,7 +190,7 @@ def _decide(
     order = sorted(rivals, key=lambda match: -shares[match.field])
     best, second = shares[order[0].field], shares[order[1].field]
     if filled and best >= CLEAR_SHARE and best - second >= CLEAR_LEAD:
-        claims[column] = (order[0], "its values, heading fits " + " and ".join(match.field for match in rivals))
+        claims[column] = (order[0], "its values, heading fits " + _in_words(rivals))
         return
     taken = {match.field for match, _ in claims.values()}
     free = [match for match in rivals if match.field not in taken]
@@ -208,6 +208,10 @@ def _decide(
         claims[column] = (words, "its cells, which say none or not known")
     elif any(reading.state is CellState.VALUE for reading in filled):
         table.undecided.append((column, _heading(block, column), tuple(match.field for match in free or rivals)))
+
+
+def _in_words(rivals: Sequence[Match]) -> str:
+    return " and ".join(match.field.replace("_", " ") for match in rivals)
 
 
 def _alike(rivals: Sequence[Match]) -> int:

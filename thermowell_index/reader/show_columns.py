@@ -1,42 +1,27 @@
 """Which column was read as which field, as text to look at and as a heading map to edit."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
-from thermowell_index.ooxml import Package, column_letters
-from thermowell_index.reader.grid import Grid
-from thermowell_index.table import ColumnRead, IndexTable, SheetRead, TableRead
+from thermowell_index.columns_read import column_lines
+from thermowell_index.ooxml import column_letters
+from thermowell_index.table import ColumnRead, Frame, IndexTable, SheetRead, TableRead
 
-SAMPLES = 3
 WIDEST_HEADING = 34
-WIDEST_SAMPLE = 24
 MAP_OPENING = """\
 # Heading map: which heading is which field. Edit it and give it to the check with --columns.
 # field = "heading"    field = "column F"    field = {heading = "heading", unit = "mm"}    ignore = ["heading"]
 """
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Line:
-    """One column of a table: its number, its heading, what it was read as, its unit, and why."""
-
-    column: int
-    heading: str
-    meaning: str
-    unit: str = ""
-    why: str = ""
-
-
-def show_columns(table: IndexTable, package: Package) -> str:
+def show_columns(table: IndexTable) -> str:
     """Return what was read as what: every sheet, every column, its unit, three samples; and what was not read."""
     parts = []
     for sheet in table.sheets:
         if not sheet.is_read:
             parts.append(f"sheet {sheet.name!r}: passed over: {sheet.reason}")
             continue
-        grid = Grid(package, sheet.name)
-        parts += [_table_text(read, table, grid) for read in sheet.tables]
+        parts += [_table_text(read, table) for read in sheet.tables]
         parts += [line for line in (_hidden_text(sheet),) if line]
     return "\n\n".join(parts) + "\n"
 
@@ -49,12 +34,11 @@ def _hidden_text(sheet: SheetRead) -> str:
     )
 
 
-def _table_text(read: TableRead, table: IndexTable, grid: Grid) -> str:
+def _table_text(read: TableRead, table: IndexTable) -> str:
     rows = [int(row) for row in table.frame.loc[table.frame["table_id"] == read.table_id, "row"]]
     where = f"rows {rows[0]} to {rows[-1]}, {len(rows)} read" if rows else "no rows"
     repeated = f", repeated in {', '.join(map(str, read.repeated_headings))}" if read.repeated_headings else ""
     title = f"sheet {read.sheet!r}: headings in row {read.heading_row}{repeated}; {where}"
-    units = _units_used(read, table)
     head = ("column", "heading", "read as", "unit", "why", "samples")
     body = [
         (
@@ -63,58 +47,11 @@ def _table_text(read: TableRead, table: IndexTable, grid: Grid) -> str:
             line.meaning,
             line.unit,
             line.why,
-            " | ".join(_samples(grid, line.column, rows)),
+            " | ".join(line.samples),
         )
-        for line in _lines(read, units)
+        for line in column_lines(read, table.frame)
     ]
     return "\n".join([title, *_aligned([head, *body])])
-
-
-def _units_used(read: TableRead, table: IndexTable) -> dict[str, str]:
-    """Return for each length field the units that its values were read in, each with where it comes from."""
-    rows = table.frame[table.frame["table_id"] == read.table_id]
-    found: dict[str, str] = {}
-    for field in read.columns:
-        if f"{field}_unit" in rows:
-            pairs = zip(rows[f"{field}_unit"], rows[f"{field}_unit_from"], strict=True)
-            found[field] = ", ".join(dict.fromkeys(f"{unit} ({origin})" for unit, origin in pairs if unit))
-    return found
-
-
-def _lines(read: TableRead, units: Mapping[str, str]) -> list[_Line]:
-    """Return all columns of a table, left to right."""
-    second = read.second_columns.values()
-    found = [
-        *(_line(column, column.field.replace("_", " "), units) for column in read.columns.values()),
-        *(_line(column, f"{column.field.replace('_', ' ')}, second", units) for column in second),
-        *(
-            _Line(column=column, heading=heading, meaning="UNDECIDED: " + " or ".join(_spoken(fields)))
-            for column, heading, fields in read.undecided
-        ),
-        *(_Line(column=column, heading=heading, meaning="not read") for column, heading in read.unread),
-    ]
-    return sorted(found, key=lambda line: line.column)
-
-
-def _line(read: ColumnRead, meaning: str, units: Mapping[str, str]) -> _Line:
-    unit = units.get(read.field, "")
-    return _Line(column=read.column, heading=read.heading, meaning=meaning, unit=unit, why=read.why)
-
-
-def _spoken(fields: Sequence[str]) -> list[str]:
-    return [field.replace("_", " ") for field in fields]
-
-
-def _samples(grid: Grid, column: int, rows: Sequence[int]) -> list[str]:
-    """Return the first different values of a column."""
-    found: dict[str, None] = {}
-    for row in rows:
-        text = " ".join(grid.text(row, column).split())
-        if text:
-            found.setdefault(_short(text, WIDEST_SAMPLE))
-        if len(found) == SAMPLES:
-            break
-    return list(found)
 
 
 def _short(text: str, width: int) -> str:
@@ -129,21 +66,21 @@ def _aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
 
 def column_map_text(table: IndexTable) -> str:
     """Return a heading map (TOML) that says what was read as what, ready to edit."""
-    sections = [_section(sheet) for sheet in table.sheets if sheet.is_read]
+    sections = [_section(sheet, table.frame) for sheet in table.sheets if sheet.is_read]
     passed = [f"# sheet {sheet.name!r} was passed over: {sheet.reason}" for sheet in table.sheets if not sheet.is_read]
     return "\n".join([MAP_OPENING, *sections, *passed]).rstrip() + "\n"
 
 
-def _section(sheet: SheetRead) -> str:
+def _section(sheet: SheetRead, frame: Frame) -> str:
     """Return the section of one sheet; of several tables each field is named by the first that has it."""
     named: dict[str, str] = {}
     remarks: list[str] = []
     unread: dict[str, None] = {}
     for read in sheet.tables:
         for column in sorted(read.columns.values(), key=lambda column: column.column):
-            _add_entry(column, read, named, remarks)
+            _add_entry(column, _name(column, read, frame), read, named, remarks)
         remarks += [
-            f"# {column.field} = {_name(column, read)}  # a second column, compared with the first"
+            f"# {column.field} = {_name(column, read, frame)}  # a second column, compared with the first"
             for column in read.second_columns.values()
         ]
         for number, heading, fields in read.undecided:
@@ -156,8 +93,8 @@ def _section(sheet: SheetRead) -> str:
     return "\n".join([f"[{_quoted(sheet.name)}]", *named.values(), *remarks, ""])
 
 
-def _add_entry(column: ColumnRead, read: TableRead, named: dict[str, str], remarks: list[str]) -> None:
-    entry = f"{column.field} = {_name(column, read)}"
+def _add_entry(column: ColumnRead, name: str, read: TableRead, named: dict[str, str], remarks: list[str]) -> None:
+    entry = f"{column.field} = {name}"
     if column.why == "parts of a tag":
         remarks.append(f"# tag: joined from the columns {column.heading}")
     elif column.field not in named:
@@ -166,9 +103,9 @@ def _add_entry(column: ColumnRead, read: TableRead, named: dict[str, str], remar
         remarks.append(f"# {entry}  # in the table with headings in row {read.heading_row}")
 
 
-def _name(column: ColumnRead, read: TableRead) -> str:
+def _name(column: ColumnRead, read: TableRead, frame: Frame) -> str:
     """Return a column's heading, or its letter where another column bears the same heading or it has none."""
-    headings = [other.heading for other in _lines(read, {})]
+    headings = [other.heading for other in column_lines(read, frame)]
     if column.heading and headings.count(column.heading) == 1:
         return _quoted(column.heading)
     return _quoted(f"column {column_letters(column.column)}")

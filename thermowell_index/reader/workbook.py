@@ -9,7 +9,7 @@ import pandas as pd
 from thermowell_index.errors import SettingsError, WorkbookError
 from thermowell_index.heading_map import ANY_SHEET, IGNORE, HeadingMap, MappedHeading, SheetMap, folded
 from thermowell_index.ooxml import Cell, Package, SheetInfo
-from thermowell_index.reader.columns import Dictionary, is_mapped, name_columns
+from thermowell_index.reader.columns import Dictionary, column_unit, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import HeadingBlock, find_headings, why_no_table
@@ -26,6 +26,7 @@ from thermowell_index.reader.lengths import (
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.noted_units import NotedUnit, noted_unit
 from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
+from thermowell_index.reader.samples import samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
@@ -156,8 +157,22 @@ class _Builder:
         read.tables.append(table)
         rows = [row for part, end in repeats for row in range(part.data_row, end + 1)]
         frame = self._frame(grid, read, table, tag, rows, noted)
+        self._look_at_columns(grid, table, block, [int(row) for row in frame["row"]], noted)
         if not frame.empty:
             self._frames.append(frame)
+
+    def _look_at_columns(
+        self, grid: Grid, table: TableRead, block: HeadingBlock, rows: Sequence[int], noted: NotedUnit | None
+    ) -> None:
+        """Keep samples of all columns; mark those that no field took and that hold lengths."""
+        table.samples = samples_of(grid, [*block.texts, *table.tag_parts], rows)
+        units = {column: column_unit(block, column)[0] or (noted.unit if noted else None) for column in block.texts}
+        lengths = [read.column for name, read in table.columns.items() if name in self._lengths]
+        between = {
+            column: heading for column, heading in table.unread if lengths and min(lengths) < column < max(lengths)
+        }
+        stating = {column: heading for column, heading in table.unread if column_unit(block, column)[0]}
+        table.unread_lengths = unread_lengths(grid, between | stating, units, rows)
 
     def _is_index(self, table: TableRead) -> bool:
         fields = self._settings.dictionary.fields

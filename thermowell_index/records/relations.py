@@ -48,7 +48,7 @@ def _add_temperature(table: IndexTable) -> None:
 
 def _add_sheet_details(table: IndexTable) -> None:
     frame = table.frame
-    absent, undecided = {}, {}
+    absent, undecided, unread = {}, {}, {}
     for table_id, read in table.tables.items():
         labels = [FIELD[name].label for name in CHECKED if name not in read.columns]
         absent[table_id] = "no column for " + ", ".join(labels) if labels else ""
@@ -56,8 +56,14 @@ def _add_sheet_details(table: IndexTable) -> None:
             f"column {_letters(column)} {heading!r} fits {' and '.join(FIELD[name].label for name in fields)}"
             for column, heading, fields in read.undecided
         )
+        unread[table_id] = "; ".join(
+            f"column {_letters(column)} {heading!r}, values like {' | '.join(read.samples.get(column, ()))}"
+            for column, heading in read.unread
+            if column in read.unread_lengths
+        )
     frame["detail_column_absent"] = frame["table_id"].map(absent)
     frame["detail_unnamed_length_column"] = frame["table_id"].map(undecided)
+    frame["detail_length_column_not_read"] = frame["table_id"].map(unread)
     is_unknown = unknown_states(frame)
     words = (
         frame.loc[is_unknown, "row_status"]

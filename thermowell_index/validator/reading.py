@@ -228,6 +228,20 @@ def unnamed_length_column(frame: Frame, basis: Basis) -> Hits:
     return frame["detail_unnamed_length_column"] != ""
 
 
+@rule(
+    severity=Severity.NOTE,
+    field="bore_depth",
+    expected="a heading that is known, for a length that matters",
+    action="if it is a length of the well, the extension or the sensor, name the column in the heading map (--columns)",
+    source=PRACTICE,
+    condition="a column holds lengths and its heading names no field",
+    folds=Folds.ALWAYS,
+)
+def length_column_not_read(frame: Frame, basis: Basis) -> Hits:
+    """A column that looks like lengths has a heading that is not known; it is not read."""
+    return frame["detail_length_column_not_read"] != ""
+
+
 def _shown_names(frame: Frame) -> list[str]:
     return [name for name in LENGTH_FIELDS if f"{name}_shown_mm" in frame]
 

@@ -6,6 +6,7 @@ from typing import TypeAlias
 
 from openpyxl import Workbook
 
+from thermowell_index.columns_read import ColumnLine, column_lines
 from thermowell_index.findings import Severity, Verdict
 from thermowell_index.ooxml import column_letters
 from thermowell_index.revisions.previous import said_of_basis
@@ -233,36 +234,16 @@ def _remarks(sheet: SheetRead) -> str:
 
 def _write_columns(page: Page, report: Report) -> None:
     page.section("Which heading was read as which field")
-    names = ("Sheet", "Column", "Heading as typed", "Read as", "Unit", "Unit from", "Row", "Why")
+    names = ("Sheet", "Column", "Heading as typed", "Read as", "Unit", "Why", "Row", "Sample values")
     page.headings(names, numbers=("Row",))
     for sheet in report.table.sheets:
         for table in sheet.tables:
-            for line in _column_lines(table, report):
-                page.line(line)
+            for line in column_lines(table, report.table.frame):
+                page.line(_column_line(line, table))
     page.skip()
 
 
-def _column_lines(table: TableRead, report: Report) -> Iterator[Line]:
-    """Yield a line a column, from the left."""
-    lines: list[tuple[int, Line]] = []
-    for read, ending in ((table.columns, ""), (table.second_columns, " (second column)")):
-        lines += [
-            (
-                column.column,
-                (
-                    report.field_label(column.field) + ending,
-                    column.unit or "",
-                    column.unit_from,
-                    column.why,
-                    column.heading,
-                ),
-            )
-            for column in read.values()
-        ]
-    lines += [
-        (column, ("undecided", "", "", "fits " + " and ".join(map(report.field_label, fields)), heading))
-        for column, heading, fields in table.undecided
-    ]
-    lines += [(column, ("not read", "", "", "names no field", heading)) for column, heading in table.unread]
-    for column, (field, unit, unit_from, why, heading) in sorted(lines, key=lambda line: line[0]):
-        yield table.sheet, column_letters(column), heading, field, unit, unit_from, table.heading_row, why
+def _column_line(line: ColumnLine, table: TableRead) -> Line:
+    """Return one column of a table with its place, as `--show-columns` prints it."""
+    place = (table.sheet, column_letters(line.column), line.heading)
+    return *place, line.meaning, line.unit, line.why, table.heading_row, " | ".join(line.samples)
