@@ -61,6 +61,28 @@ def test_a_decision_made_in_the_workbook_counts_at_once(
     assert "Design basis: accepted by E. F." in capsys.readouterr().out
 
 
+def test_a_decision_without_a_name_is_status_1(checked: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    book = load_workbook(checked)
+    book["Discrepancies"]["N6"] = "accepted"
+    book.save(checked)
+    assert main(["status", str(checked)]) == 1
+    assert "1 decision bears no reviewer's name and counts as open." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("typed,status", [("9", 0), ('9 1/4"', 1), ("nine", 1)])
+def test_a_length_by_hand_that_differs_is_status_1(
+    *, checked: Path, typed: str, status: int, capsys: pytest.CaptureFixture[str]
+) -> None:
+    decide(checked, "accepted")
+    book = load_workbook(checked)
+    sheet = book["QA sample"]
+    heading = next(cell for row in sheet.iter_rows() for cell in row if cell.value == "Length by hand")
+    sheet.cell(heading.row + 1, heading.column, typed)
+    book.save(checked)
+    assert main(["status", str(checked)]) == status
+    assert ("Calculated by hand: TE-101" in capsys.readouterr().out) == bool(status)
+
+
 def test_remarks_of_removed_rows_are_counted(checked: Path, index_file: Callable[..., Path]) -> None:
     decide(checked, "accepted")
     later = index_file(SOUND, name="later.xlsx")

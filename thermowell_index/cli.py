@@ -26,8 +26,10 @@ was ordered, 2 the run could not be done
 """
 STATUS_EPILOG = """\
 Open, decided and lapsed findings are counted as the workbook stands now, with what reviewers wrote in it since the run.
+A decision counts when a reviewer's name stands beside it.
 
-exit status: 0 no error is open, 1 errors are open or have lapsed, 2 it is no checked workbook
+exit status: 0 no error is open, 1 errors are open or have lapsed or a length calculated by hand differs, 2 it is no
+checked workbook
 """
 SIZE_EPILOG = """\
 examples:
@@ -274,12 +276,12 @@ def run_rules(given: argparse.Namespace) -> int:
 
 
 def run_status(given: argparse.Namespace) -> int:
-    """Tell how far the review has come; status 1 while errors are open."""
+    """Tell how far the review has come; status 1 while errors are open or a length by hand differs."""
     from thermowell_index.review_status import review_status  # noqa: PLC0415 - see run_check
 
     status = review_status(given.checked)
     print(status.as_text())
-    return 1 if status.open_errors else 0
+    return 0 if status.is_released else 1
 
 
 def run_start(given: argparse.Namespace) -> int:

@@ -7,6 +7,7 @@ from pathlib import Path
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import Package
 from thermowell_index.revisions.previous import PreviousRun, said_of_basis
+from thermowell_index.revisions.sample import differing
 from thermowell_index.revisions.sign_off import STATES, SignOff, as_lines, sign_off
 from thermowell_index.writer import read_previous
 
@@ -16,13 +17,19 @@ COUNT_WIDTH = 9
 
 @dataclass(frozen=True, kw_only=True)
 class ReviewStatus:
-    """The state of the review of one checked workbook."""
+    """The state of the review of one checked workbook; `differing` are the hand values that do not agree."""
 
     name: str
     issue: str
     checked_on: str
     sign_off: SignOff
+    differing: Sequence[str]
     others: Sequence[str]
+
+    @property
+    def is_released(self) -> bool:
+        """Return whether no error is open and no length calculated by hand differs."""
+        return not self.open_errors and not self.differing
 
     @property
     def open_errors(self) -> int:
@@ -36,7 +43,8 @@ class ReviewStatus:
         lines.append(f"{'':{LABEL_WIDTH}}" + "".join(f"{state:>{COUNT_WIDTH}}" for state in STATES))
         for label, counts in as_lines(self.sign_off):
             lines.append(f"{label:{LABEL_WIDTH}}" + "".join(f"{count:>{COUNT_WIDTH}}" for count in counts))
-        return "\n".join([*lines, *self.sign_off.sentences(), *self.others])
+        hand = [f"Calculated by hand: {'; '.join(self.differing)}: not signed off."] if self.differing else []
+        return "\n".join([*lines, *self.sign_off.sentences(), *hand, *self.others])
 
 
 def review_status(path: Path) -> ReviewStatus:
@@ -57,6 +65,7 @@ def review_status(path: Path) -> ReviewStatus:
         issue=run.issue,
         checked_on=run.runs[-1].date if run.runs else "",
         sign_off=sign_off(run.findings.values()),
+        differing=differing(run.hand_values, run.rows),
         others=list(_others(run)),
     )
 

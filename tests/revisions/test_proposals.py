@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 
 import pytest
 
-from thermowell_index.revisions import proposals
 from thermowell_index.revisions.matching import match_rows
 from thermowell_index.revisions.memory import RowMemory
 from thermowell_index.revisions.proposals import propose
@@ -61,9 +60,17 @@ def test_too_few_equal_cells_are_no_reason(*, make_row: Row, cells: dict[str, st
     assert _proposed([make_row("TE-1", cells=FULL)], [make_row("TE-900", cells=cells)]) == []
 
 
-def test_very_many_rows_are_not_compared_one_by_one(make_row: Row, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(proposals, "MOST_COMPARISONS", 0)
-    assert _proposed([make_row("TE-1", cells=FULL)], [make_row("TE-900", cells=FULL)]) == []
+def test_near_identical_wells_are_not_proposed_for_one_another(make_row: Row) -> None:
+    before = [make_row(f"TE-{row}", row, cells={**FULL, "service": f"Old {row}"}) for row in range(5)]
+    now = [make_row(f"TE-{900 + row}", row, cells={**FULL, "service": f"New {row}"}) for row in range(5)]
+    assert _proposed(before, now) == []
+
+
+def test_one_row_among_many_is_found(make_row: Row) -> None:
+    before = [make_row(f"TE-{row}", row, cells={**FULL, "service": f"Cooler {row}"}) for row in range(600)]
+    now = [make_row(f"TE-{9000 + row}", row, cells={**FULL, "service": f"Heater {row}"}) for row in range(600)]
+    now[7] = make_row("TE-9007", 7, cells={**FULL, "service": "Cooler 44"})
+    assert _proposed(before, now) == [("renamed", ["TE-44"], ["TE-9007"])]
 
 
 def test_the_reason_is_said(make_row: Row) -> None:

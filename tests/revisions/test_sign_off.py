@@ -23,7 +23,12 @@ Found = Callable[..., Finding]
     ],
 )
 def test_a_disposition_means_a_state(*, disposition: str, state: str) -> None:
-    assert state_of(disposition) == state
+    assert state_of(disposition, "A. B.") == state
+
+
+@pytest.mark.parametrize("disposition,state", [("accepted", "open"), ("to survey", "open"), ("lapsed", "lapsed")])
+def test_a_decision_that_nobody_signed_is_none(*, disposition: str, state: str) -> None:
+    assert state_of(disposition, " ") == state
 
 
 def test_findings_are_counted_by_severity_and_reviewer(make_finding: Found) -> None:
@@ -40,14 +45,14 @@ def test_findings_are_counted_by_severity_and_reviewer(make_finding: Found) -> N
     assert as_lines(state) == [
         ("error", [2, 1, 1]),
         ("warning", [0, 0, 0]),
-        ("note", [0, 1, 0]),
-        ("nobody named", [0, 1, 0]),
+        ("note", [1, 0, 0]),
         ("A. B.", [0, 1, 1]),
     ]
     assert state.open_errors == 3
     assert state.sentences() == [
         "3 errors are open, 1 of them lapsed: not signed off.",
         "1 decided to survey: still to be done.",
+        "1 decision bears no reviewer's name and counts as open.",
         "Disposition 'done' (1 x) is none of the choices; it counts as open.",
     ]
 

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from thermowell_index.revisions.matching import RowMatch, agreement
 from thermowell_index.revisions.memory import RowMemory
@@ -10,7 +11,8 @@ from thermowell_index.revisions.memory import RowMemory
 LEAST_AGREEMENT = 0.75
 LEAST_CELLS = 4
 CLEAR_LEAD = 0.1
-MOST_COMPARISONS = 250_000
+# A cell tells rows apart where at most so many of those gone, and of those added, bear it.
+MOST_ALIKE = 3
 NAMES = ("tag", "well_tag")
 
 
@@ -31,9 +33,7 @@ def propose(before: Sequence[RowMemory], now: Sequence[RowMemory], match: RowMat
     used_now = {place for proposal in found for place in proposal.now}
     gone = [place for place in match.gone if place not in used_before]
     added = [place for place in match.added if place not in used_now]
-    if len(gone) * len(added) <= MOST_COMPARISONS:
-        found += _by_cells(before, now, gone, added)
-    return found
+    return found + _by_cells(before, now, gone, added)
 
 
 def _by_loop(before: Sequence[RowMemory], now: Sequence[RowMemory], match: RowMatch) -> list[Proposal]:
@@ -65,8 +65,7 @@ def _by_cells(
 ) -> list[Proposal]:
     scores = {
         (old, new): agreement(before[old], now[new], NAMES)
-        for old in gone
-        for new in added
+        for old, new in _sharing_a_rare_cell(before, now, gone, added)
         if len((before[old].cells.keys() & now[new].cells.keys()) - set(NAMES)) >= LEAST_CELLS
     }
     of_old: defaultdict[int, list[float]] = defaultdict(list)
@@ -79,6 +78,29 @@ def _by_cells(
         if score >= LEAST_AGREEMENT and _leads(score, of_old[old]) and _leads(score, of_new[new]):
             why = f"{_share(before[old], now[new])} of the cells agree, and no other row's do as well"
             found.append(Proposal(kind="renamed", before=(old,), now=(new,), why=why))
+    return found
+
+
+def _sharing_a_rare_cell(
+    before: Sequence[RowMemory], now: Sequence[RowMemory], gone: Sequence[int], added: Sequence[int]
+) -> list[tuple[int, int]]:
+    """Return the pairs of rows that share a cell which few others bear; wells of one size share the rest."""
+    old, new = _by_cell(before, gone), _by_cell(now, added)
+    pairs = {
+        pair
+        for cell in old.keys() & new.keys()
+        if len(old[cell]) <= MOST_ALIKE and len(new[cell]) <= MOST_ALIKE
+        for pair in product(old[cell], new[cell])
+    }
+    return sorted(pairs)
+
+
+def _by_cell(rows: Sequence[RowMemory], places: Sequence[int]) -> dict[tuple[str, str], list[int]]:
+    found: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
+    for place in places:
+        for cell in rows[place].cells.items():
+            if cell[0] not in NAMES:
+                found[cell].append(place)
     return found
 
 
