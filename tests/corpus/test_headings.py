@@ -468,3 +468,63 @@ def test_installed_alone_is_left_open_over_lengths_and_nothing_over_words(sheet:
     first, _, _, other, *_ = read()[1:]
     assert first[-1] == "? C installed length or probe length"
     assert not [cell for cell in other if cell.startswith("?")]
+
+
+def test_a_length_below_a_group_is_the_overall_length_where_bore_and_tip_add_up_to_it(
+    sheet: Sheet, read: Read, rows: Rows
+) -> None:
+    page = sheet("""
+               | THERMOWELL |      |      | SENSOR |
+        TAG    | LENGTH     | BORE | TIP  | LENGTH | DIA
+               | in         | in   | in   | in     | in
+        TE-101 | 9.25       | 9    | 0.25 | 12     | 0.25
+        TE-102 | 12.25      | 12   | 0.25 | 15     | 0.25
+        TE-103 | 6.25       | 6    | 0.25 | 9      | 0.25
+    """)
+    page.merge_cells("B1:D1")
+    page.merge_cells("E1:F1")
+    assert read() == rows("""
+        row | tag A  | overall length B | bore depth C | tip thickness D | probe length E | sheath diameter F
+        4   | TE-101 | 234.95           | 228.6        | 6.35            | 304.8          | 6.35
+        5   | TE-102 | 311.15           | 304.8        | 6.35            | 381            | 6.35
+        6   | TE-103 | 158.75           | 152.4        | 6.35            | 228.6          | 6.35
+    """)
+
+
+def test_references_to_notes_in_headings_are_passed_over(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Tag No. (Note 1) | U (Note 2) in. | Bore Depth (Notes 3, 4) in. | O/A Lg. (4) in. | Tip Thk. * in. | Notes
+        TE-101           | 7.5            | 9                           | 9.25            | 0.25           | new
+    """)
+    assert read() == rows("""
+        row | tag A  | insertion length B | bore depth C | overall length D | tip thickness E | remarks F
+        2   | TE-101 | 190.5              | 228.6        | 234.95           | 6.35            | new
+    """)
+
+
+def test_lengths_from_a_flange_face_and_from_the_top(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Tag    | Well length from flange face (mm) | Well bore depth from top (mm) | Element length (mm)
+        TE-101 | 250                               | 300                           | 300
+    """)
+    assert read() == rows("""
+        row | tag A  | insertion length B | bore depth C | probe length D
+        2   | TE-101 | 250                | 300          | 300
+    """)
+
+
+def test_tables_continued_on_a_second_page_below_its_title(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        INSTRUMENT INDEX | Page 1 of 2
+        Tag    | Service | Overall length (in) | Tip thickness (in)
+        TE-101 | Feed    | 9.25                | 0.25
+        INSTRUMENT INDEX | Page 2 of 2
+        Tag    | Service | Overall length (in) | Tip thickness (in)
+        TE-102 | Feed    | 9.25                | 0.25
+        Total  | 2
+    """)
+    assert read() == rows("""
+        row | tag A  | service B | overall length C | tip thickness D
+        3   | TE-101 | Feed      | 234.95           | 6.35
+        6   | TE-102 | Feed      | 234.95           | 6.35
+    """)

@@ -293,3 +293,13 @@ def test_a_chart_sheet_has_no_cells(book: Workbook, sheet: Sheet, passed: Callab
     sheet(PLAIN)
     book.create_chartsheet("Chart")
     assert passed() == {"Chart": "a chartsheet, it has no cells"}
+
+
+def test_two_heading_rows_with_two_units_get_one_line(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Overall length (in) | Bore depth (in) | Tip thickness (in)
+        Tag    | Overall length (mm) | Bore depth (mm) | Tip thickness (mm)
+        TE-101 | 9.25                | 9               | 0.25
+    """)
+    with pytest.raises(WorkbookError, match=r"heading rows 1 and 2 disagree: column B is 'Overall length .in.' and"):
+        read()

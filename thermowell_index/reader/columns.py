@@ -10,7 +10,7 @@ from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import Match, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
-from thermowell_index.reader.sums import is_bore_by_sum
+from thermowell_index.reader.sums import adds_up
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
 from thermowell_index.units import to_mm, unit_of_words
@@ -29,6 +29,7 @@ GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
 # A second figure of these is never passed over, whatever stands beside their wording.
 DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
+SUMMED = frozenset({"overall_length", "bore_depth"})
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 
@@ -195,13 +196,10 @@ def _decide(
     taken = {match.field for match, _ in claims.values()}
     free = [match for match in rivals if match.field not in taken]
     is_length = any(dictionary.fields[match.field].kind is Kind.LENGTH for match in rivals)
-    bore = next((match for match in free if match.field == "bore_depth"), None)
     if len(free) == 1 and _alike(rivals) <= 1 and shares[free[0].field] >= CLEAR_SHARE:
         claims[column] = (free[0], "the other field it fits has a column of its own")
-    elif bore and is_bore_by_sum(
-        grid, _with_units(claims, column, block, title_unit), _sampled_rows(table, block, grid)
-    ):
-        claims[column] = (bore, "its values, which are overall length less tip")
+    elif summed := _by_sum(column, free, claims, table, block, grid, title_unit):
+        claims[column] = (summed, "its values: bore depth and tip are the overall length")
     elif not is_length:
         claims[column] = (rivals[0], "heading")
     elif not filled and any(reading.text for reading in readings) and (words := _of_words(rivals, dictionary)):
@@ -219,12 +217,25 @@ def _alike(rivals: Sequence[Match]) -> int:
     return len(ALIKE & {match.field for match in rivals})
 
 
-def _with_units(
-    claims: Mapping[int, tuple[Match, str]], column: int, block: HeadingBlock, title_unit: str | None
-) -> dict[str, tuple[int, str | None]]:
-    """Return the columns of the fields that are known with their units, and the one that may be the bore depth."""
-    known = {match.field: other for other, (match, _) in claims.items()} | {"bore_depth": column}
-    return {name: (other, column_unit(block, other)[0] or title_unit) for name, other in known.items()}
+def _by_sum(
+    column: int,
+    free: Sequence[Match],
+    claims: Mapping[int, tuple[Match, str]],
+    table: TableRead,
+    block: HeadingBlock,
+    grid: Grid,
+    title_unit: str | None,
+) -> Match | None:
+    """Return the field of a column by which the lengths of the well add up; None where none does."""
+    rows = _sampled_rows(table, block, grid)
+    known = {match.field: other for other, (match, _) in claims.items()}
+    for match in free:
+        if match.field in SUMMED:
+            columns = {name: (other, column_unit(block, other)[0] or title_unit) for name, other in known.items()}
+            columns[match.field] = (column, column_unit(block, column)[0] or title_unit)
+            if adds_up(grid, columns, rows):
+                return match
+    return None
 
 
 def _of_words(rivals: Sequence[Match], dictionary: Dictionary) -> Match | None:

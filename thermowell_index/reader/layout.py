@@ -176,7 +176,7 @@ def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary:
     Raises
     ------
     WorkbookError
-        The second names other lengths than the first: no telling which of the two is right.
+        The second names other lengths or other units than the first: no telling which of the two is right.
 
     """
     last = last_row
@@ -190,8 +190,11 @@ def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary:
             break
         is_whole = count_named(below, dictionary) >= LEAST_COUNT and names_a_tag(below, dictionary)
         differing = [column for column, one, other in pairs if one and other and one != other]
-        if differing and is_whole:
-            column = differing[0]
+        other_units = [
+            column for column, one, other in pairs if one == other != "" and _units_differ(above, below, column)
+        ]
+        if (differing or other_units) and is_whole:
+            column = [*differing, *other_units][0]
             raise WorkbookError(
                 f"{grid.package.path}: sheet {grid.name!r}: the heading rows {last} and {last + 1} disagree: "
                 f"column {column_letters(column)} is {above[column][-1]!r} and {below[column][-1]!r}; "
@@ -201,6 +204,11 @@ def _with_other_languages(grid: Grid, first_row: int, last_row: int, dictionary:
             break
         last += 1
     return last
+
+
+def _units_differ(above: Mapping[int, tuple[str, ...]], below: Mapping[int, tuple[str, ...]], column: int) -> bool:
+    one, other = (unit_of_words(texts[column][-1]) for texts in (above, below))
+    return one is not None and other is not None and one != other
 
 
 def _sure_length(texts: tuple[str, ...], dictionary: HeadingDictionary) -> str:

@@ -12,15 +12,12 @@ LEAST_ROWS, MOST = 3, 0.8
 NEAR_MM = 1.5875 + 1e-6
 
 
-def is_bore_by_sum(grid: Grid, others: Mapping[str, tuple[int, str | None]], rows: Sequence[int]) -> bool:
-    """Whether most cells of a column are overall length less tip thickness; `others` are columns with their units.
-
-    The column itself stands under the name `bore_depth`, for its unit.
-    """
-    if not {"bore_depth", "overall_length", "tip_thickness"} <= others.keys():
+def adds_up(grid: Grid, columns: Mapping[str, tuple[int, str | None]], rows: Sequence[int]) -> bool:
+    """Whether bore depth and tip thickness are the overall length in most rows; `columns` with their units."""
+    if not {"bore_depth", "overall_length", "tip_thickness"} <= columns.keys():
         return False
     lengths = [
-        [_length_mm(grid, row, *others[name]) for name in ("bore_depth", "overall_length", "tip_thickness")]
+        [_length_mm(grid, row, *columns[name]) for name in ("bore_depth", "overall_length", "tip_thickness")]
         for row in rows
     ]
     filled = [

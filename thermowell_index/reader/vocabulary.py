@@ -95,6 +95,8 @@ PHRASES = tuple(
         (r"^\s*TOTALE?S?\s*$", "SUM"),
         (r"^\s*I\.?\s?D\.?\s*$", "IDENT"),
         (r",\s*INS?\.?\s*$", ""),
+        (r"[(\[]?\s*\b(?:SEE )?NOTES?\.?\s*#?\d+(?:\s*[,&+]\s*\d+)*\s*[)\]]?", ""),
+        (r"\bB\.\s*D\.(?!\w)", "BD"),
         (r"\bP\s*\.?\s*&\s*\.?\s*I\.?\s*D\b\.?", "PANDID"),
         (r"\b(?:PIPE|LINE) I\.?D\b\.?(?!\w)", "LINE NUMBER"),
         (r"\b[DL]['\u2019](?=[A-Z])", ""),
