@@ -33,7 +33,7 @@ def checked(index_file: Callable[..., Path]) -> Path:
 def decide(path: Path, disposition: str) -> None:
     book = load_workbook(path)
     sheet = book["Discrepancies"]
-    sheet["N6"], sheet["O6"] = disposition, "A. B."
+    sheet["N6"], sheet["O6"], sheet["P6"] = disposition, "A. B.", "2024-06-02"
     basis = book["Design basis"]
     row = next(row for row in range(1, 12) if basis.cell(row, 1).value == "Fingerprint") + 1
     basis.cell(row, 2, "accepted")
@@ -45,11 +45,11 @@ def test_an_open_error_is_status_1(checked: Path, capsys: pytest.CaptureFixture[
     assert main(["status", str(checked)]) == 1
     lines = capsys.readouterr().out.splitlines()
     assert lines[0] == "index_checked.xlsx (index.xlsx, revision B, checked 2024-06-01)"
-    assert lines[1].split() == ["open", "decided", "lapsed"]
-    assert lines[2].split() == ["error", "1", "0", "0"]
+    assert lines[1].split() == ["open", "unsigned", "decided", "lapsed"]
+    assert lines[2].split() == ["error", "1", "0", "0", "0"]
     assert "1 error is open: not signed off." in lines
     assert "Design basis: open." in lines
-    assert "QA sample: 0 of 1 rows calculated by hand." in lines
+    assert "QA sample: 0 of 1 rows agree with a calculation by hand." in lines
 
 
 @pytest.mark.parametrize("word,status", [("accepted", 0), ("no issue", 0), ("to correct", 0), ("lapsed", 1), ("ok", 1)])
@@ -61,26 +61,31 @@ def test_a_decision_made_in_the_workbook_counts_at_once(
     assert "Design basis: accepted by E. F." in capsys.readouterr().out
 
 
-def test_a_decision_without_a_name_is_status_1(checked: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    book = load_workbook(checked)
-    book["Discrepancies"]["N6"] = "accepted"
-    book.save(checked)
-    assert main(["status", str(checked)]) == 1
-    assert "1 decision bears no reviewer's name and counts as open." in capsys.readouterr().out
+def by_hand(path: Path, value: str) -> None:
+    book = load_workbook(path)
+    sheet = book["QA sample"]
+    row = next(row for row in range(1, 20) if sheet.cell(row, 1).value == "Sample") + 1
+    sheet.cell(row, 7, value)
+    book.save(path)
 
 
-@pytest.mark.parametrize("typed,status", [("9", 0), ('9 1/4"', 1), ("nine", 1)])
-def test_a_length_by_hand_that_differs_is_status_1(
-    *, checked: Path, typed: str, status: int, capsys: pytest.CaptureFixture[str]
+@pytest.mark.parametrize("value,status", [("9", 0), ("229 mm", 1), ("nine", 1)])
+def test_a_length_by_hand_that_is_not_ours_keeps_the_gate_shut(
+    *, checked: Path, value: str, status: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
     decide(checked, "accepted")
-    book = load_workbook(checked)
-    sheet = book["QA sample"]
-    heading = next(cell for row in sheet.iter_rows() for cell in row if cell.value == "Length by hand")
-    sheet.cell(heading.row + 1, heading.column, typed)
-    book.save(checked)
+    by_hand(checked, value)
     assert main(["status", str(checked)]) == status
-    assert ("Calculated by hand: TE-101" in capsys.readouterr().out) == bool(status)
+    assert ("TE-101" in capsys.readouterr().out) is bool(status)
+
+
+def test_an_unsigned_decision_keeps_the_gate_shut(checked: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    decide(checked, "accepted")
+    book = load_workbook(checked)
+    book["Discrepancies"]["P6"] = None
+    book.save(checked)
+    assert main(["status", str(checked)]) == 1
+    assert "does not count: TE-102" in capsys.readouterr().out
 
 
 def test_remarks_of_removed_rows_are_counted(checked: Path, index_file: Callable[..., Path]) -> None:

@@ -342,6 +342,9 @@ def test_a_hand_value_is_carried_over_and_compared(first: Path, tmp_path: Path) 
     kept = [line[1] for line in lines if line and str(line[0]).startswith("Q-")]
     assert kept[0] == "TE-1"
     assert sorted(kept[1:]) == ["TE-1", "TE-2"]
+    fourth = run(write_index(tmp_path / "D.xlsx", [point(1, 10, "10-1/4")], "D"), answer(third))
+    kept_still = sorted((one.tag, one.value) for one in fourth.report.history.sample.earlier)
+    assert kept_still == [("TE-1", "9"), ("TE-2", "8-3/4")]
 
 
 def test_reviewers_own_columns_and_lines_are_carried_over(first: Path, tmp_path: Path) -> None:

@@ -25,11 +25,11 @@ exit status: 0 nothing at or above the chosen severity, 1 findings at or above i
 was ordered, 2 the run could not be done
 """
 STATUS_EPILOG = """\
-Open, decided and lapsed findings are counted as the workbook stands now, with what reviewers wrote in it since the run.
-A decision counts when a reviewer's name stands beside it.
+Findings are counted as the workbook stands now, with what reviewers wrote in it since the run. A decision counts once
+it has a reviewer and a date; until then it is unsigned. A lapsed one was made before an input of its row changed.
 
-exit status: 0 no error is open, 1 errors are open or have lapsed or a length calculated by hand differs, 2 it is no
-checked workbook
+exit status: 0 signed off, 1 errors are open, unsigned or lapsed, or a length calculated by hand (QA sample) is not the
+one to order, 2 it is no checked workbook
 """
 SIZE_EPILOG = """\
 examples:
@@ -281,7 +281,7 @@ def run_status(given: argparse.Namespace) -> int:
 
     status = review_status(given.checked)
     print(status.as_text())
-    return 0 if status.is_released else 1
+    return 0 if status.is_signed_off else 1
 
 
 def run_start(given: argparse.Namespace) -> int:

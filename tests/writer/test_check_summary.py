@@ -149,9 +149,9 @@ def test_open_errors_are_said_first_of_all(checked_book: Workbook) -> None:
     assert lines[2:5] == [
         ["Sign-off"],
         ["2 errors are open: not signed off."],
-        ["Severity or reviewer", "open", "decided", "lapsed"],
+        ["Severity or reviewer", "open", "unsigned", "decided", "lapsed"],
     ]
-    assert ["error", 2, 0, 0] in lines
+    assert ["error", 2, 0, 0, 0] in lines
 
 
 def test_what_is_signed_elsewhere_and_what_could_not_be_read_back_is_said(

@@ -79,17 +79,6 @@ def in_words(sample: Sample, rows: Sequence[RowMemory]) -> str:
     return f"{said}; {'; '.join(off)}." if off else f"{said}."
 
 
-def differing(values: Sequence[HandValue], rows: Sequence[RowMemory]) -> list[str]:
-    """Return the hand values that do not agree with the length to order of their row, with how."""
-    said = []
-    for value in values:
-        row = next((row for row in rows if _is_for(value, row)), None)
-        verdict = verdict_on(value.value, row) if row is not None else ""
-        if verdict not in {"", "agrees"}:
-            said.append(f"{value.tag} {value.value} {verdict}")
-    return said
-
-
 def _is_for(value: HandValue, row: RowMemory) -> bool:
     """Return whether a hand value was calculated for the row in the state it is in now."""
     return (value.key, value.well_key, value.inputs) == (row.key, row.well_key, row.fingerprint)

@@ -22,8 +22,6 @@ HINT = (
 )
 WIDTHS = (11.5, 15.0, 16.0, 48.0, 72.0, 12.0, 13.0, 14.0, 11.0, 11.5, 26.0)
 EARLIER = "Calculated by hand earlier, for rows that are not in this sample or have changed since"
-EARLIER_HEADINGS = ("Sample", "Tag", "Length to order then", "Length by hand", "Checked by", "Checked on", "Comment")
-EARLIER_SPANS = (1, 1, 1, 1, 1, 2, 4)
 _NOT_SHOWN = NAMES_ONLY | {"remarks"}
 _BY_HAND = HAND_VALUE_HEADINGS.index("Length by hand") + 1
 _CHECKED_ON = HAND_VALUE_HEADINGS.index("Checked on") + 1
@@ -45,9 +43,9 @@ def build(book: Workbook, name: str, report: Report) -> None:
     page.skip()
     if sample.earlier:
         page.section(EARLIER)
-        page.headings(EARLIER_HEADINGS, EARLIER_SPANS)
+        page.headings(HAND_VALUE_HEADINGS)
         for value in sample.earlier:
-            page.line(_earlier(value), EARLIER_SPANS)
+            page.line(_earlier(value))
     page.sheet.freeze_panes = f"C{heading_row + 1}"
     page.finish(report, repeated_row=heading_row, paper=A3_PAPER)
 
@@ -99,4 +97,5 @@ def _cells(row: RowMemory, report: Report, leaving_out: frozenset[str] | set[str
 
 def _earlier(value: HandValue) -> tuple[str, ...]:
     answer = f"{float(value.answer):g} mm" if value.answer else ""
-    return sample_name(value), value.tag, answer, value.value, value.checked_by, value.checked_on, value.comment
+    remarks = (value.checked_by, value.checked_on, value.comment)
+    return sample_name(value), value.tag, "", "", "", answer, value.value, "", *remarks
