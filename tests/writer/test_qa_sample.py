@@ -62,10 +62,12 @@ def test_a_row_stands_with_all_its_inputs_beside_the_answer(book_of: Callable[[S
     sheet = book_of(_drawn())["QA sample"]
     assert tuple(cell.value for cell in sheet[7]) == HAND_VALUE_HEADINGS
     values: dict[str, Any] = dict(zip(HAND_VALUE_HEADINGS, (cell.value for cell in sheet[8]), strict=True))
-    assert values["What the index says"] == (
-        "bore depth 9; overall length 9-1/4 (from TW-1001); taken as: mounting spring-loaded fitting, extension none; "
-        "lengths are from end of mounting thread to tip, spring relaxed"
-    )
+    assert values["What the index says"].split("\n") == [
+        "bore depth 9",
+        "overall length 9-1/4 (from TW-1001)",
+        "taken as: mounting spring-loaded fitting, extension none",
+        "lengths are from end of mounting thread to tip, spring relaxed",
+    ]
     assert str(values["Working"]).startswith("bore depth 9 in as stated")
     assert (values["Place"], values["Length to order"], values["Length by hand"]) == ("Utilities, row 6", "9 in", None)
     assert str(sheet["A5"].value).endswith("Seed of the draw: 0123456789abcdef.")

@@ -25,8 +25,8 @@ from thermowell_index.writer.report import Report
 
 TITLE = "Discrepancies"
 HEADINGS = tuple(name for name in DISCREPANCIES_HEADINGS if name != FORMER_DECISION)
-WIDTHS = (13.5, 9.0, 15.0, 13.0, 6.0, 6.5, 14.0, 17.0, 24.0, 22.0, 44.0, 30.0, 9.0, 11.0, 11.0, 11.5, 24.0)
-FURTHER_WIDTH = 24.0
+WIDTHS = (12.5, 8.0, 13.0, 11.0, 5.5, 6.0, 11.0, 13.0, 20.0, 18.0, 33.0, 24.0, 8.5, 10.5, 9.0, 10.5, 20.0)
+FURTHER_WIDTH = 20.0
 HINT = (
     "Decide in the columns Disposition to Comment; the next run carries them over. Cell leads to the cell in the index."
 )

@@ -34,7 +34,7 @@ HEADINGS = (
     "Why it is asked",
     "Taken",
 )
-WIDTHS = (5.0, 14.0, 21.0, 12.0, 8.5, 8.0, 5.5, 10.5, 10.5, 8.0, 9.0, 10.0, 14.0, 27.0, 10.0)
+WIDTHS = (5.0, 14.0, 19.0, 11.0, 7.5, 7.5, 5.0, 14.5, 14.5, 8.0, 9.0, 10.0, 17.0, 24.0, 8.0)
 WIDE = len(WIDTHS)
 BOXES = SURVEY_BOXES
 LEAST_LINES = 3

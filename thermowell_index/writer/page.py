@@ -39,7 +39,9 @@ HEADINGS = PatternFill("solid", fgColor=HEADING_FILL)
 SEVERITY_FILLS: Mapping[Severity, PatternFill] = {
     severity: PatternFill("solid", fgColor=colour) for severity, colour in FILLS.items()
 }
-UNDER_LINE = Border(bottom=Side(style="hair", color=RULE_COLOUR))
+_HAIR = Side(style="hair", color=RULE_COLOUR)
+# A hair between columns keeps a text that fills its cell apart from its neighbour.
+UNDER_LINE = Border(left=_HAIR, right=_HAIR, bottom=_HAIR)
 UNDER_HEADINGS = Border(top=Side(style="thin", color=MUTED), bottom=Side(style="thin", color=MUTED))
 LEFT_HEADING = Alignment(wrap_text=True, vertical="center")
 RIGHT_HEADING = Alignment(wrap_text=True, vertical="center", horizontal="right", indent=1)
@@ -51,7 +53,7 @@ LINE_HEIGHT: Final = 12.0
 TALLEST_ROW: Final = 400.0
 MOST_LINES: Final = 24
 # A proportional font sets more characters a line than the column width counts digits, but breaks at words.
-CHARACTERS_PER_WIDTH: Final = 1.15
+CHARACTERS_PER_WIDTH: Final = 1.25
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
 _ESCAPE = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")

@@ -10,7 +10,7 @@ from thermowell_index.revisions.memory import NAMES_ONLY, RowMemory
 from thermowell_index.revisions.previous import HandValue
 from thermowell_index.revisions.sample import in_words, verdict_on
 from thermowell_index.units import format_length
-from thermowell_index.writer.page import A3_PAPER, BOLD_FONT, MUTED, Page
+from thermowell_index.writer.page import A3_PAPER, BOLD_FONT, MUTED, Page, lines_of
 from thermowell_index.writer.remark_cells import write_date
 from thermowell_index.writer.remark_sheets import HAND_VALUE_HEADINGS, sample_name
 from thermowell_index.writer.report import Report
@@ -20,8 +20,9 @@ HINT = (
     "An error that is made everywhere raises no flag. Calculate these rows by hand from what the index says, and write "
     "the length down; the next run carries it over and compares."
 )
-WIDTHS = (11.5, 15.0, 16.0, 48.0, 72.0, 12.0, 13.0, 14.0, 11.0, 11.5, 26.0)
+WIDTHS = (11.5, 13.0, 13.0, 38.0, 66.0, 9.0, 11.0, 10.0, 10.0, 10.5, 22.0)
 EARLIER = "Calculated by hand earlier, for rows that are not in this sample or have changed since"
+MOST_STEPS = 32  # lines of a row that no program cuts off
 _NOT_SHOWN = NAMES_ONLY | {"remarks"}
 _BY_HAND = HAND_VALUE_HEADINGS.index("Length by hand") + 1
 _CHECKED_ON = HAND_VALUE_HEADINGS.index("Checked on") + 1
@@ -57,8 +58,8 @@ def _write_row(page: Page, report: Report, place: int) -> None:
             sample_name(value),
             row.tag,
             f"{row.sheet}, row {row.row}",
-            inputs_in_words(report, place),
-            str(report.table.frame["working"].iloc[place]),
+            _step_by_step(inputs_in_words(report, place), WIDTHS[3]),
+            _step_by_step(str(report.table.frame["working"].iloc[place]), WIDTHS[4]),
             format_length(row.order_mm or 0.0, row.unit, fractions=row.in_fractions),
             value.value,
             verdict_on(value.value, row),
@@ -85,6 +86,12 @@ def inputs_in_words(report: Report, place: int) -> str:
     frame = report.table.frame
     taken = f"taken as: mounting {frame['mounting'].iloc[place]}, extension {frame['arrangement'].iloc[place]}"
     return "; ".join([*parts, taken, f"lengths are {frame['plane'].iloc[place]}"])
+
+
+def _step_by_step(text: str, width: float) -> str:
+    """Return a text with a line for each of its parts, where a row can be that high."""
+    lines = text.replace("; ", "\n")
+    return lines if lines_of(lines, width) <= MOST_STEPS else text
 
 
 def _cells(row: RowMemory, report: Report, leaving_out: frozenset[str] | set[str] = frozenset()) -> list[str]:

@@ -16,7 +16,7 @@ HINT = (
     "Remarks on rows that are no longer in the index. They come back when the row does. To move one, write the tag "
     "that shall have it in Carry over to: the next run gives it to that tag's finding of the same rule."
 )
-WIDTHS = (8.0, 15.0, 15.0, 15.0, 18.0, 26.0, 11.0, 12.0, 11.5, 28.0, 30.0, 20.0, 16.0, 16.0)
+WIDTHS = (6.5, 13.0, 12.0, 13.0, 15.0, 22.0, 11.0, 10.0, 10.5, 24.0, 28.0, 18.0, 14.0, 14.0)
 _DISPOSITION = REGISTER_HEADINGS.index("Disposition") + 1
 _REVIEWED_ON = REGISTER_HEADINGS.index("Reviewed on") + 1
 
@@ -25,16 +25,16 @@ def build(book: Workbook, name: str, report: Report) -> None:
     """Add the sheet; there is one only where something has to be kept."""
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report, HINT)
-    if report.history.register:
-        _write_entries(page, report)
+    heading_row = _write_entries(page, report) if report.history.register else None
     if report.history.own_lines:
         page.section(OWN_LINES_HEADING)
         for line in report.history.own_lines:
             page.sentence(line)
-    page.finish(report, paper=A3_PAPER)
+    page.finish(report, repeated_row=heading_row if not report.history.own_lines else None, paper=A3_PAPER)
 
 
-def _write_entries(page: Page, report: Report) -> None:
+def _write_entries(page: Page, report: Report) -> int:
+    """Write the entries; return the row of their headings."""
     heading_row = page.headings(REGISTER_HEADINGS)
     for number, entry in enumerate(report.history.register, start=1):
         row = page.line(_values(number, entry, report))
@@ -43,6 +43,7 @@ def _write_entries(page: Page, report: Report) -> None:
     add_drop_down(page.sheet, _DISPOSITION, heading_row + 1, page.next_row - 1)
     page.sheet.freeze_panes = f"C{heading_row + 1}"
     page.skip()
+    return heading_row
 
 
 def _values(number: int, entry: RegisterEntry, report: Report) -> tuple[str, ...]:
