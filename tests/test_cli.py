@@ -76,9 +76,31 @@ def test_a_run_says_what_it_found_and_where_it_wrote(index_file: IndexFile, caps
     lines = out.out.splitlines()
     assert lines[0] == "3 rows: 1 sized, 0 review, 1 withheld, 1 not applicable"
     assert lines[1].startswith("findings: 1 error, ")
-    assert lines[2:] == [f"written: {path.with_name('index_checked.xlsx')}", f"written: {path.with_suffix('.json')}"]
+    assert lines[2:4] == [f"written: {path.with_name('index_checked.xlsx')}", f"written: {path.with_suffix('.json')}"]
     assert out.err == ""
     assert set(json.loads(path.with_suffix(".json").read_text(encoding="utf-8"))) >= {"run", "rows", "findings"}
+
+
+def test_a_run_says_where_to_look_in_its_answer(index_file: IndexFile, capsys: Capture) -> None:
+    path = index_file(SOUND, FAULTY)
+    assert checked(path) == 1
+    lines = capsys.readouterr().out.splitlines()[3:]
+    assert [line.partition(":")[0] for line in lines] == ["look first", "to decide", "to measure", "to buy"]
+    assert lines[1].startswith("to decide: Discrepancies (1 error")
+
+
+def test_a_run_names_no_order_and_no_decision_where_there_is_none(index_file: IndexFile, capsys: Capture) -> None:
+    assert checked(index_file({"tag": "PT-9", "service": "Header", "bore_depth (in)": None})) == 0
+    words = [line.partition(":")[0] for line in capsys.readouterr().out.splitlines()]
+    assert "look first" in words
+    assert not {"to decide", "to measure", "to buy"} & set(words)
+
+
+def test_the_help_names_every_format_that_is_read(capsys: Capture) -> None:
+    with pytest.raises(SystemExit):
+        main(["check", "--help"])
+    said = " ".join(capsys.readouterr().out.split())
+    assert all(suffix in said for suffix in (".xlsx", ".xlsm", ".xlsb", ".xls,", ".ods", ".csv"))
 
 
 def test_a_second_run_takes_the_first_as_the_previous_one_and_says_so(index_file: IndexFile, capsys: Capture) -> None:

@@ -19,7 +19,8 @@ STAGES = ("open", "read", "check", "write")
 CHECK_EPILOG = """\
 The input is never written to. The answer stands beside it as INDEX_checked.xlsx: the same workbook with the sensor
 lengths and their working in new columns, a Discrepancies sheet, a Check summary, an Order schedule and the Design
-basis. An earlier answer of the same name is taken as the previous run: what reviewers wrote in it is carried over.
+basis (of an index that is no .xlsx or .xlsm, a new workbook; .xlsm stays .xlsm). An earlier answer of the same name is
+taken as the previous run: what reviewers wrote in it is carried over. A checked workbook can be given as INDEX too.
 
 exit status: 0 nothing at or above the chosen severity, 1 findings at or above it, or a length that no longer fits what
 was ordered, 2 the run could not be done
@@ -82,8 +83,10 @@ def _command(
 
 
 def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    check = _command(commands, "check", "check an index workbook and size its sensors", CHECK_EPILOG)
-    check.add_argument("index", metavar="INDEX.xlsx", type=Path, help="the index workbook (.xlsx or .xlsm)")
+    check = _command(commands, "check", "check an instrument index and size its sensors", CHECK_EPILOG)
+    check.add_argument(
+        "index", metavar="INDEX", type=Path, help="the instrument index (.xlsx, .xlsm, .xlsb, .xls, .ods or .csv)"
+    )
     check.add_argument("--out", metavar="PATH", type=Path, help="name of the answer, or the folder for it")
     check.add_argument("--json", metavar="FILE", type=Path, help="write rows and findings as JSON too")
     check.add_argument("--basis", metavar="FILE", type=Path, help="design basis (TOML) that changes the built-in one")
@@ -225,7 +228,23 @@ def _summary(result: "CheckResult", json: Path | None) -> str:
         lines.append(f"carried over from {result.carried_from}")
     lines += result.said
     lines += [f"written: {path}" for path in (result.written, json) if path is not None]
+    if result.written is not None:
+        lines += _next_steps(result)
     return "\n".join(lines)
+
+
+def _next_steps(result: "CheckResult") -> list[str]:
+    """Return where in the answer to look, for somebody who sees one for the first time."""
+    live = [finding.severity.value for finding in result.report.live_findings]
+    loud = [_counted(live.count(word), word) for word in ("error", "warning") if word in live]
+    lines = ["look first: Check summary (what was read as what, what was assumed)"]
+    if loud:
+        lines.append(f"to decide: Discrepancies ({' and '.join(loud)}); thermowell-index status tells what is left")
+    if result.report.survey.lines:
+        lines.append(f"to measure: Field survey ({_counted(len(result.report.survey.lines), 'line')})")
+    if result.table["probe_length_order_mm"].notna().any():
+        lines.append("to buy: Order schedule; each row's length and working stand right of the index's own columns")
+    return lines
 
 
 def _counted(count: int, word: str) -> str:
@@ -239,7 +258,12 @@ class _ProgressBar:
         from tqdm import tqdm  # noqa: PLC0415 - only a run shows it
 
         self._bar = tqdm(
-            total=len(STAGES), disable=not sys.stderr.isatty(), leave=False, bar_format="{desc} {bar} {n}/{total}"
+            total=len(STAGES),
+            disable=not sys.stderr.isatty(),
+            leave=False,
+            bar_format="{desc} {bar} {n}/{total}",
+            mininterval=0,  # a handful of stages: each is drawn, however fast it goes by
+            miniters=1,
         )
 
     def __enter__(self) -> "Progress":

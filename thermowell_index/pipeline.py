@@ -105,7 +105,7 @@ def check_workbook(
     Parameters
     ----------
     path : Path or str
-        The index workbook (.xlsx or .xlsm). It is never written to. [-]
+        The index (.xlsx, .xlsm, .xlsb, .xls, .ods or .csv). It is never written to. [-]
     settings : Settings, optional
         Where to write, and the design basis, heading map and previous run to use. [-]
     write : bool
