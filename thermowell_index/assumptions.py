@@ -85,6 +85,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _choice("index", "mounting_without_column", "spring-loaded fitting", MOUNTINGS, "how sensors are held where a sheet has no such column"),
     _choice("index", "mounting_of_blank", "", MOUNTINGS, "how the sensor is held where the column exists and the cell is blank; empty: withheld"),
     _choice("index", "extension_without_column", "none", ARRANGEMENTS, "the extension where a sheet has no such column"),
+    _choice("index", "probe_length_proves", "", "tip touches|in kind", "what the index' probe lengths are known to be where no column says: of sensors in place whose tips touch, or proven in service and bought again in kind; empty: nothing is concluded from them"),
     Assumption(section="index", name="instrument_thread", value="1/2 NPT", quantity=Quantity.CHOICE, source=PRACTICE,
                meaning="thread of wells and extensions where the index does not say"),
     # --- well

@@ -18,6 +18,7 @@ __all__ = [
     "ADJUSTABLE_PROFILE",
     "ARRANGEMENTS",
     "BUILT_IN",
+    "FORM_2_AND_3_INSERT_MM",
     "FORM_4_INSERT_MM",
     "FORM_4_NECK_MM",
     "FORM_4_SEAT_MM",
@@ -178,6 +179,8 @@ FORM_4_INSERT_MM: Mapping[float, float] = {
     260.0: 435.0,
     410.0: 585.0,
 }
+# Inserts of the fabricated forms 2G, 2F, 3F [mm]. Source: DIN 43772 forms 2 and 3 [memory, to be confirmed].
+FORM_2_AND_3_INSERT_MM = (315.0, 405.0, 555.0)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -212,6 +212,15 @@ FIELDS: tuple[Field, ...] = (
             "sheath length, intended or in place, from the seat plane to the tip, spring relaxed"),
     _length("spring_travel", "sensor", 0.05, 4, "TRAVEL | STROKE | SPRING STROKE | SENSOR SPRING TRAVEL | FEDERWEG | COURSE DU RESSORT | RECORRIDO DEL MUELLE",
             "how far the spring moves from relaxed to solid"),
+    _length("compression_found", "sensor", 0, 4,
+            "SPRING COMPRESSION FOUND | COMPRESSION AS FOUND | SPRING COMPRESSION AS FOUND | COMPRESSION MEASURED | AS FOUND COMPRESSION "
+            "| COMPRESSION FOUND IN PLACE",
+            "how far the spring of the sensor in place was found compressed, its thread tight"),
+    _text("tip_contact", "sensor", "TIP TOUCHES | TIP TOUCHES BOTTOM | SENSOR TOUCHES BOTTOM | SENSOR BOTTOMS | TIP BOTTOMS | CONTACT FOUND",
+          "whether the tip of the sensor in place was found to touch: yes, no"),
+    _text("replaced_in_kind", "sensor",
+          "REPLACE IN KIND | REPLACEMENT IN KIND | IN KIND | LIKE FOR LIKE | REPLACE LIKE FOR LIKE | LENGTH PROVEN IN SERVICE | PROVEN IN SERVICE",
+          "whether the length in place is proven in service and bought again as it is: yes, no"),
     _text("accuracy_class", "sensor", "CLASS | TOLERANCE CLASS | ACCURACY | SENSOR CLASS", "tolerance class of the sensor"),
     _text("wires", "sensor", "NUMBER OF WIRES | WIRE | WIRING | LEADS", "2, 3 or 4 wire"),
     # --- order

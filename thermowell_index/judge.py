@@ -10,6 +10,7 @@ from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding, Severity, Verdict
 from thermowell_index.records.build import build_records
+from thermowell_index.records.old_sensor import IN_KIND, OLD_SENSOR
 from thermowell_index.records.relations import add_relations
 from thermowell_index.registry import RULES, Folds, Rule, numbered, run
 from thermowell_index.sizing.engine import size_table
@@ -60,6 +61,9 @@ def _size(table: IndexTable, basis: Basis, withheld: set[int]) -> None:
     inputs = frame.assign(bore_depth_mm=frame["bore_depth_used_mm"], installed_mm=frame["extension_installed_mm"])
     inputs["mounting"] = inputs["mounting"].where(frame["is_point"] & ~frame.index.isin(list(withheld)), "")
     sized = size_table(inputs, worst_case=basis.choice("tolerance.stack") == "worst case")
+    in_kind = sized.index[frame["is_in_kind"] & (inputs["mounting"] != "")]
+    for name in ("probe_length_order_mm", "shortest_fit_mm", "longest_fit_mm"):
+        sized.loc[in_kind, name] = frame.loc[in_kind, "probe_length_mm"]  # the only length that is proven
     new = [name for name in sized.columns if name not in frame.columns]
     table.frame = pd.concat([frame, sized[new]], axis=1)
 
@@ -79,6 +83,9 @@ def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     frame.loc[is_withheld | ~frame["is_point"], list(RESULT_LENGTHS)] = np.nan
     frame.loc[~frame["is_point"], ["bore_depth_used_mm", "extension_installed_mm"]] = np.nan
     frame.loc[~frame["is_point"] | frame["bore_depth_used_mm"].isna(), "bore_depth_basis"] = ""
+    in_kind = frame["is_in_kind"] & frame["probe_length_order_mm"].notna()
+    frame.loc[in_kind, "bore_depth_basis"] = IN_KIND
+    frame.loc[in_kind, "bore_depth_used_mm"] = np.nan
     has_nipple = frame[["first_nipple_mm", "second_nipple_mm"]].notna().any(axis=1)
     frame["extension_parts"] = [
         _parts(row_id, frame) if has else "" for row_id, has in zip(frame.index, has_nipple, strict=True)
@@ -119,6 +126,7 @@ WORKING_COLUMNS = {
 }
 
 
+GAUGE = ("probe_length", "compression_found")
 NOT_IN_WORKING = ("_text", "_state", "_typed", "_unit_from", "_row_id", "_at")
 
 
@@ -163,12 +171,20 @@ def _bore_notes(frame: Frame) -> list[str]:
     notes = []
     for row_id in frame.index:
         field = fields.get(word(frame, row_id, "bore_depth_basis"), "overall_length")
+        if word(frame, row_id, "bore_depth_basis") == OLD_SENSOR:
+            notes.append(_gauge_note(frame, row_id))
+            continue
         source = whole(frame, row_id, f"{field}_row_id")
         if word(frame, row_id, f"{field}_unit_from") == FIELD_SURVEY:
             notes.append(word(frame, row_id, f"{field}_note"))
         else:
             notes.append("" if source in {row_id, -1} else f"from {_place(frame, source)}")
     return notes
+
+
+def _gauge_note(frame: Frame, row_id: int) -> str:
+    probe, found = (row_length(number(frame, row_id, f"{name}_mm"), row_id, frame) for name in GAUGE)
+    return f"whose relaxed length of {probe} was found compressed by {found}, extension and seat offset taken off"
 
 
 def _place(frame: Frame, row_id: int) -> str:

@@ -95,6 +95,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
             "insertion_copied_as_bore",
             "one_well_two_depths",
             "tip_assumed",
+            "old_sensor_denies_bore_depth",
             "remark_gives_another_depth",
             "bore_not_free",
         ),
@@ -193,6 +194,8 @@ def _settled_by(frame: Frame, row_id: int, finding: Finding) -> tuple[str, ...]:
 
 def _narrows(frame: Frame, row_id: int) -> tuple[str, ...]:
     """Return the measurement that narrows what takes up most of a row's window, none where it is narrow already."""
+    if flag(frame, row_id, "travel_is_carried"):
+        return (TRAVEL,)
     label = BY_CONTRIBUTOR.get(word(frame, row_id, "widest_contributor"), "")
     is_open = {
         BORE: word(frame, row_id, "bore_depth_basis") != "measured",

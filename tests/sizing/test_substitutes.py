@@ -11,7 +11,8 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import maximum_bipartite_matching
 
 from thermowell_index.answers import StockItem, StoreList, Substitutes
-from thermowell_index.sizing.substitutes import element_of, substitutes
+from thermowell_index.sizing.elements import element_of
+from thermowell_index.sizing.substitutes import substitutes
 
 NAN = float("nan")
 

@@ -36,6 +36,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is noted of a plate insert off the standard's lengths", OWN_HEAD, ["note TE-101 probe_length"]),
         ("is sound on the list", [LISTED, {}], []),
         ("is sound for an insert of the standard", FORM_4, []),
+        ("is sound for an insert of forms 2 and 3", {**OWN_HEAD, "ordered_length": "405"}, []),
         ("is silent without a list", {}, []),
     ],
 }  # fmt: skip

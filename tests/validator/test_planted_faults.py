@@ -198,6 +198,7 @@ ON_A_ROW: dict[str, Row] = {
     "heat_leaks_along_stem": {"well_material": "A105", "insertion_length": "2.5", "overall_length": "4.25", "bore_depth": "4", "probe_length": "4"},
     "outside_stress_standard": {"tip_diameter": "2", "root_diameter": "2.1", "well_connection": "socket weld"},
     "tip_never_touches": {"probe_length": "8"},
+    "old_sensor_denies_bore_depth": {"tip_contact": "yes", "probe_length": "8"},
     "spring_goes_solid": {"probe_length": "11.3"},
     "tip_may_not_touch": {"probe_length": "8.7"},
     "spring_may_go_solid": {"probe_length": "9.4"},
@@ -248,6 +249,7 @@ BY_BASIS = {
     "blank_mounting_from_basis",
     "standard_extension_taken",
     "extension_range_carried",
+    "length_taken_in_kind",
     "head_does_not_go_with_sensor",
 }
 INSERTIONS = (2.5, 4.5, 7.5, 10.5, 13.5, 4.5, 10.5, 2.5, 7.5, 13.5, 4.5, 7.5)

@@ -17,6 +17,8 @@ FORM_4 = {
     "extension_length": "165",
 }
 
+PROVEN = {"replaced_in_kind": "yes", "bore_depth": "", "overall_length": "", "tip_thickness": ""}
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "column_absent": [
         ("is noted once a sheet", [{"tip_thickness": None}, {"tip_thickness": None}], ["note TE-101+TE-102 tag"]),
@@ -111,6 +113,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "not_a_sensor_in_a_well": [
         ("is noted of a bimetal thermometer", {"sensor_type": "bimetal thermometer"}, ["note TE-101 sensor_type"]),
         ("is silent of a sensor", {}, []),
+    ],
+    "length_taken_in_kind": [
+        ("is noted once", [PROVEN, PROVEN], ["note TE-101+TE-102 probe_length"]),
+        ("is silent where a bore depth leads to a length", {"replaced_in_kind": "yes"}, []),
+        ("is silent without a yes", {**PROVEN, "replaced_in_kind": "no"}, []),
+        ("is sound", {}, []),
     ],
 }  # fmt: skip
 

@@ -45,6 +45,8 @@ WELL_ROW = {
     "tag": "TW-102",
 }
 
+TOUCHES = {"tip_contact": "yes"}
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "bore_deeper_than_well": [
         ("fires on a bore as deep as the well is long", {"bore_depth": "9.25"}, ["error TE-101 bore_depth"]),
@@ -120,6 +122,16 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound on the limit of 6 mm", {**METRIC, "measured_bore_depth": "223"}, []),
         ("fires on a metric row above it", {**METRIC, "measured_bore_depth": "222.9"}, ["warning TE-101 measured_bore_depth"]),
         ("is sound without a measured one", {}, []),
+    ],
+    "old_sensor_denies_bore_depth": [
+        ("fires where a probe that touches ends above the bottom", {**TOUCHES, "probe_length": "8"}, ["error TE-101 probe_length"]),
+        ("fires where its spring would be solid", {**TOUCHES, "probe_length": "10"}, ["error TE-101 probe_length"]),
+        ("fires on a compression found that is another", {"compression_found": "0.75"}, ["error TE-101 probe_length"]),
+        ("is sound where the compression found agrees", {"compression_found": "0.5"}, []),
+        ("is sound where the probe touches", TOUCHES, []),
+        ("concludes nothing from a no", {"tip_contact": "no", "probe_length": "8"}, []),
+        ("concludes nothing from a length alone", {"probe_length": "8"}, []),
+        ("is silent of a fixed fitting", {**TOUCHES, "probe_length": "8", "sensor_mounting": "fixed fitting"}, []),
     ],
 }  # fmt: skip
 

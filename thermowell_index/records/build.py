@@ -12,6 +12,7 @@ from thermowell_index.records.chain_inputs import (
 )
 from thermowell_index.records.growth import add_growth
 from thermowell_index.records.joining import join_wells
+from thermowell_index.records.old_sensor import add_old_sensor, take_in_kind
 from thermowell_index.records.points import add_tag_parts, judge_points
 from thermowell_index.records.profiles import add_constants, add_maker_length, add_profile
 from thermowell_index.records.ranges import carry_ranges
@@ -36,7 +37,9 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     add_needed(frame)
     add_growth(table)
     add_maker_length(frame)
+    add_old_sensor(frame, basis)
     carry_ranges(frame, basis)
+    take_in_kind(frame, basis)
     _add_quantity(table)
     if "length_when_ordered_mm" not in frame:
         frame["length_when_ordered_mm"] = frame["ordered_length_mm"]

@@ -23,6 +23,10 @@ INSERT = r"INSERT|EINSATZ|ELEMENT DE MESURE|MEETINZET|INSERTO|INSERTION ELEMENT"
 FITTING = r"FITTING|\bFTG|\bHEX|BUSHING|\bNPT|THREADED|THREAD\b|GLAND|VERSCHRAUB|EINSCHRAUB|RACCORD|RACOR|CONNECTOR|CONECTOR|RACCORDO|CONEXAO|UNIAO|KOPPELING|CONNECTION|\bNIPPLE|SCREWED|NIPPEL|ADAPT"
 FIXED = r"FIXED|RIGID|NON[- ]?SPRING|W/O SPRING|W/OUT SPRING|SENZA MOLLA|ZONDER VEER|OHNE FEDER|SEM MOLA|NO SPRING|NOT SPRING|UNSPRUNG|WITHOUT SPRING|STARR|\bFEST|UNGEFEDERT|SANS RESSORT|\bFIXE\b|\bFIJ[OA]|SIN MUELLE|\bFISS[OA]|\bFIX[OA]\b|\bVAST"
 
+# What a cell about the sensor in place says.
+YES = r"^(?:Y(?:ES)?|JA?|OUI|SI|SIM|TRUE|X|1|OK)$|\bTOUCH|\bCONTACT\b|\bBOTTOM(?:S|ED)\b|IN KIND|LIKE FOR LIKE|PROVEN|PROVED"
+NO = r"^(?:N|NO|NEIN|NON|NEE|NAO|FALSE|0)$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
+
 # A fitting that clamps a sheath of any length: sized once the design basis states its height above the face.
 ADJUSTABLE_WORDS = r"COMPRESSION|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
 
@@ -82,6 +86,11 @@ def folded(text: str) -> str:
     """Return a text in capitals without accents, blanks single."""
     plain = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
     return " ".join("".join(mark for mark in plain if not unicodedata.combining(mark)).upper().split())
+
+
+def confirms(text: str) -> bool:
+    """Whether a cell says yes, in one of the languages or in the words of its column; a doubt or a no is none."""
+    return says(YES, text) and not says(NO, text)
 
 
 def says(pattern: str, text: str) -> bool:

@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 import numpy as np
 import pandas as pd
 
+from thermowell_index.sizing.elements import count_key, element_key, material_key, words_key
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
 
@@ -201,7 +202,9 @@ def sensor_key(record: Record) -> Hashable:
         record["plane"],
         record["increment_unit"],
         _diameter_key(record),
-        *(_words_key(str(record[name])) for name in ("sensor_type", "element_count", "sheath_material")),
+        element_key(str(record["sensor_type"])),
+        count_key(str(record["element_count"])),
+        material_key(str(record["sheath_material"])),
         _thread_key(str(record["thread_text"])),
     )
 
@@ -216,17 +219,12 @@ def _diameter_key(record: Record) -> Hashable:
     diameter_mm = float(record.get("sheath_diameter_mm", math.nan))
     if not math.isnan(diameter_mm):
         return _nanometres(diameter_mm)
-    return _words_key(str(record["sheath_diameter_text"]))
-
-
-def _words_key(text: str) -> str:
-    """Return a text without case, blanks and dashes, which hands differ in."""
-    return re.sub(r"[\s\-_]+", "", text.casefold())
+    return words_key(str(record["sheath_diameter_text"]))
 
 
 def _thread_key(text: str) -> Hashable:
     thread = parse_thread(text)
-    return (thread.family, thread.size, thread.pitch_mm) if thread else _words_key(text)
+    return (thread.family, thread.size, thread.pitch_mm) if thread else words_key(text)
 
 
 def _order_line(records: list[Record]) -> OrderLine:

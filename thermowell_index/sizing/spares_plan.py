@@ -5,6 +5,7 @@ from collections.abc import Hashable
 from typing import cast
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from thermowell_index.answers import SpareLength, SparesKind
@@ -60,7 +61,8 @@ def spares_plan(frame: Frame) -> tuple[SparesKind, ...]:
     [(230.0, ('TE-1', 'TE-2'))]
     """
     rows = frame[frame["probe_length_order_mm"].notna()]
-    rows = rows[rows["longest_fit_mm"].notna()] if len(rows) else rows  # an adjustable fitting takes any longer one
+    if len(rows):  # an adjustable fitting takes any longer one, a length in kind is no multiple of anything
+        rows = rows[rows["longest_fit_mm"].notna() & ~rows.get("is_in_kind", pd.Series(data=False, index=rows.index))]
     groups: dict[Hashable, list[int]] = {}
     for place, record in enumerate(rows.to_dict("records")):
         named = {str(name): value for name, value in record.items()}

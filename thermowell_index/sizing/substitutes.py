@@ -1,7 +1,6 @@
 """What a store has that fits a well now, and which wells each of its items serves, no more than there are pieces."""
 
 import math
-import re
 from collections import deque
 from collections.abc import Hashable, Mapping, Sequence
 from typing import Any, TypeAlias
@@ -11,18 +10,13 @@ from numpy.typing import NDArray
 
 from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.sizing.assembly import FITTINGS
+from thermowell_index.sizing.elements import element_of
 from thermowell_index.sizing.order import NANOMETRES_IN_A_MILLIMETRE
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
 
 SAME_DIAMETER_MM = 0.05
 """A diameter in inches and the same rounded to 0.1 mm differ by no more: 1/4 in is 6.35 mm, written 6.4. Geometry."""
-RESISTANCE = re.compile(r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?1000?\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b")
-OHMS = re.compile(r"\bPT ?-?(?P<ohms>1000?)\b")
-THERMOCOUPLE = re.compile(r"\bT/?C\b|THERMOCOUPLE|THERMOELEMENT|THERMOPAAR|\bTYP(?:E)? ?[BEJKNRST]\b|^[BEJKNRST]$")
-LETTER = re.compile(
-    r"\b(?:TYPE?|T/?C|THERMOCOUPLE|THERMOELEMENT) ?-?(?:TYPE? ?)?(?P<letter>[BEJKNRST])\b|^(?P<alone>[BEJKNRST])$"
-)
 LOOKED_AT = (
     "mounting",
     "sheath_diameter_mm",
@@ -159,46 +153,6 @@ def _same_thread(record: Record, item: StockItem) -> bool | None:
     if not (same and pitch_agrees):
         return False
     return None if record["thread_is_assumed"] else True
-
-
-def element_of(text: str) -> str:
-    """Return the kind of element that words name: resistance or thermocouple, with what else they tell of it.
-
-    Parameters
-    ----------
-    text : str
-        As a store or an index writes it [-].
-
-    Returns
-    -------
-    str
-        Empty where the words name neither for certain [-].
-
-    Raises
-    ------
-    AttributeError
-        If it is no text.
-
-    Notes
-    -----
-    Words are common practice, no source.
-
-    Source: common practice, no source.
-
-    Examples
-    --------
-    >>> element_of("RTD Pt100"), element_of("T/C type K"), element_of("RTD")
-    ('resistance 100', 'thermocouple K', 'resistance')
-    """
-    plain = " ".join(text.upper().split())
-    is_resistance, is_couple = bool(RESISTANCE.search(plain)), bool(THERMOCOUPLE.search(plain))
-    if is_resistance == is_couple:
-        return ""
-    if is_resistance:
-        ohms = OHMS.search(plain)
-        return f"resistance {ohms['ohms']}" if ohms else "resistance"
-    letter = LETTER.search(plain)
-    return f"thermocouple {letter['letter'] or letter['alone'] if letter else ''}".strip()
 
 
 def _wanted(record: Record) -> int:

@@ -71,6 +71,7 @@ def working_text(row: Mapping[str, object], show: Callable[[float], str]) -> str
         - withheld_for : text, the checks that keep the length back [-]
         - bore_depth_note, extension_note : text, where the length comes from; put behind it [-]
         - carried_minus_mm, carried_plus_mm, maker_shorter_mm : as in `size_table`, 0 where they are missing
+        - is_in_kind : bool, the stated length is bought again as it is [-]
         - probe_length_plane : text, how the maker measures, where the profile says so: `from ... to tip` [-]
 
     show : callable
@@ -103,6 +104,8 @@ def working_text(row: Mapping[str, object], show: Callable[[float], str]) -> str
     """
     phrases = Phrases(row=row, show=show)
     sentences = [_bore_sentence(phrases), _extension_sentence(phrases)]
+    if phrases.row.get("is_in_kind") and phrases.knows("probe_length_order_mm"):
+        return "; ".join([*sentences, *_in_kind_sentences(phrases)])
     if phrases.knows("probe_length_computed_mm"):
         sentences += [_plane_sentence(phrases), _seat_sentence(phrases), *fit_sentences(phrases=phrases)]
     else:
@@ -184,6 +187,11 @@ def _left_out(phrases: Phrases) -> list[Term]:
         Term("extension, which the maker's length leaves out", -extension_mm),
         Term("travel, since the length is measured with the spring solid", -solid_mm),
     ]
+
+
+def _in_kind_sentences(phrases: Phrases) -> list[str]:
+    order = f"order {phrases.shown('probe_length_order_mm')}, in kind: the length in place, proven in service"
+    return [_plane_sentence(phrases), f"{order}; not computed, so nothing is known of its compression"]
 
 
 def _reason(phrases: Phrases) -> str:

@@ -133,7 +133,8 @@ def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
 
     Measured from the thread end or from the sealing face, its length differs by some 15 mm.
     """
-    return frame["mounting"].isin(FITTINGS) & frame["seat_is_shoulder"] & frame["seat_offset_mm"].isna()
+    no_seat = frame["seat_offset_mm"].isna() & ~frame["is_in_kind"]
+    return frame["mounting"].isin(FITTINGS) & frame["seat_is_shoulder"] & no_seat
 
 
 @rule(

@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from thermowell_index.basis import FORM_4_INSERT_MM, GEOMETRY, Basis
+from thermowell_index.basis import FORM_2_AND_3_INSERT_MM, FORM_4_INSERT_MM, GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
@@ -36,7 +36,7 @@ def changed_after_order(frame: Frame, basis: Basis) -> Hits:
 
 def _standard(frame: Frame) -> list[tuple[float, ...]]:
     """Return the standard lengths [mm] of each row's sensor: its profile's, those of the standard for a plate insert."""
-    inserts = tuple(sorted(FORM_4_INSERT_MM.values()))
+    inserts = tuple(sorted({*FORM_4_INSERT_MM.values(), *FORM_2_AND_3_INSERT_MM}))
     rows = zip(frame["standard_lengths"], frame["mounting"], strict=True)
     return [
         own if isinstance(own, tuple) else inserts if mounting == "flanged insert" else () for own, mounting in rows
@@ -49,7 +49,7 @@ def _standard(frame: Frame) -> list[tuple[float, ...]]:
     needs=("probe_length_order_mm", "mounting"),
     expected="a standard length, which is on the shelf",
     action="reckon with a longer delivery time, or change the extension",
-    source="common practice, no source; DIN 43735 lengths for plate inserts (read in a trade reprint of the form 4 table)",
+    source="common practice, no source; DIN 43735 lengths for plate inserts (those of form 4 read in a trade reprint, 405 and 555 mm from memory, to be confirmed)",
     condition="an ordered length, else the length to order, is not on the list of the sensor's standard lengths",
     folds=Folds.ALWAYS,
 )

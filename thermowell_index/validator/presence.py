@@ -77,7 +77,7 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     Neither the bore depth nor the well's overall length is stated on this row or on a row of its well.
     """
     problem = _has_problem(frame, "bore_depth", "measured_bore_depth", "overall_length", "tip_thickness")
-    return frame["bore_depth_used_mm"].isna() & ~problem
+    return frame["bore_depth_used_mm"].isna() & ~problem & ~frame["is_in_kind"]
 
 
 @rule(
@@ -144,7 +144,7 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
 
     An extension adds between one and twelve inches. A blank is none only on a sheet that never says none in words.
     """
-    return (frame["arrangement"] == "") & frame["given_installed_mm"].isna()
+    return (frame["arrangement"] == "") & frame["given_installed_mm"].isna() & ~frame["is_in_kind"]
 
 
 @rule(
@@ -213,7 +213,7 @@ def extension_without_length(frame: Frame, basis: Basis) -> Hits:
     """An extension is named and its length is not."""
     named = ~frame["arrangement"].isin(["", "none"])
     unknown = frame["extension_installed_mm"].isna() & frame["well_thread_known"] & frame["extension_thread_known"]
-    return named & unknown & ~_has_problem(frame, *NO_LENGTH)
+    return named & unknown & ~_has_problem(frame, *NO_LENGTH) & ~frame["is_in_kind"]
 
 
 @rule(
@@ -250,7 +250,8 @@ def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     has_number = (
         frame["extension_length_mm"].notna() | frame["nipple_length_mm"].notna() | frame["worded_nipple_mm"].notna()
     )
-    return frame["arrangement"].isin(WITH_UNION) & has_number & frame["extension_installed_mm"].isna()
+    open_length = frame["extension_installed_mm"].isna() & ~frame["is_in_kind"]
+    return frame["arrangement"].isin(WITH_UNION) & has_number & open_length
 
 
 @rule(
@@ -271,7 +272,22 @@ def seat_height_not_known(frame: Frame, basis: Basis) -> Hits:
 
     Heads differ by five millimetres and more, which is half the travel of the springs.
     """
-    return (frame["mounting"] == "flanged insert") & frame["seat_offset_mm"].isna()
+    return (frame["mounting"] == "flanged insert") & frame["seat_offset_mm"].isna() & ~frame["is_in_kind"]
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="probe_length",
+    needs=("probe_length_mm",),
+    expected="a measured bore depth, from which the length could be computed",
+    action="see that the length in the index is that of the sensor in place, on the sensor itself, before it is bought again",
+    source="basis: index.probe_length_proves; the index' own column",
+    condition="a length said to be proven in service is bought again as it is, where no bore depth or extension leads to one",
+    folds=Folds.ALWAYS,
+)
+def length_taken_in_kind(frame: Frame, basis: Basis) -> Hits:
+    """Lengths of sensors in place, proven in service, are bought again as they are; they were not computed."""
+    return frame["is_in_kind"]
 
 
 @rule(

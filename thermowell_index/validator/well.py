@@ -354,3 +354,34 @@ def measured_against_drawing(frame: Frame, basis: Basis) -> Hits:
         basis.length_mm("limit.measured_differs"),
     )
     return (frame["measured_bore_depth_mm"] - frame["bore_depth_mm"]).abs() > most + EPSILON_MM
+
+
+def _gauge_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    found = frame["compression_found_text"].where(frame["compression_found_mm"].notna(), "")
+    compressed = (", its spring found compressed by " + found).where(found != "", ", known to touch")
+    probe = "probe in place " + row_lengths(frame["probe_length_mm"], frame) + compressed
+    return probe + "; bore depth " + row_lengths(frame["bore_depth_used_mm"], frame) + ", " + frame["bore_depth_basis"]
+
+
+def _gauge_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "a bore depth " + frame["gauge_limits"] + ", by the sensor in place"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="probe_length",
+    needs=("probe_length_mm", "bore_depth_used_mm", "gauge_limits"),
+    found=_gauge_found,
+    expected=_gauge_expected,
+    action=MEASURE + "; see whether the sensor in place is the one that the index states",
+    source=GEOMETRY,
+    condition="the bore depth lies outside what a probe allows that touches, or whose compression was found; all tolerances added up",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip", *BORE_CAUSES),
+)
+def old_sensor_denies_bore_depth(frame: Frame, basis: Basis) -> Hits:
+    """The sensor in place contradicts the bore depth.
+
+    Its tip is known to touch, and at this bore depth it could not, or its spring would be solid. One of the lengths is wrong.
+    """
+    return frame["gauge_denies"]

@@ -1,0 +1,106 @@
+"""What the words of a sensor say to a buyer: kind of element, how many, which sheath.
+
+Words are common practice, no source.
+"""
+
+import re
+from collections.abc import Hashable
+
+RESISTANCE = re.compile(r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?1000?\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b")
+OHMS = re.compile(r"\bPT ?-?(?P<ohms>1000?)\b")
+NAMED_LETTER = r"\b(?:TYPE[ -]*|TYP[ -]+)(?P<letter>[BEJKNRST])\b|\b(?P<before>[BEJKNRST])[ -]TYPE?\b"
+COUPLE = r"\bT/?C\b|\bTHERMOCOUPLE|\bTHERMOELEMENT|\bTHERMOPAAR"
+THERMOCOUPLE = re.compile(rf"{COUPLE}|{NAMED_LETTER}|^[BEJKNRST]$")
+LETTER = re.compile(rf"{NAMED_LETTER}|(?:{COUPLE}),?[ -]*(?P<after>[BEJKNRST])\b|^(?P<alone>[BEJKNRST])$")
+ELEMENT_WORDS = re.compile(
+    r"\bRTD\b|\bP(?:T|RT) ?-?(?:1000?)?\b|\bRESISTANCE(?: THERMOMETER)?\b|\bT/?C\b|\bTHERMOCOUPLE\b|\bTHERMOELEMENT\b"
+    r"|\bTHERMOPAAR\b|\b(?:TYPE[ -]*|TYP[ -]+)[BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b"
+    r"|^[BEJKNRST]$|\b(?:OHM|ELEMENT|SENSOR)S?\b"
+)
+COUNTS = (
+    (2, re.compile(r"^(?:2|DUPLEX|DUAL|DOUBLE|TWIN|DOPPEL|2 ?X)$")),
+    (1, re.compile(r"^(?:1|SIMPLEX|SINGLE|1 ?X|EINFACH)$")),
+)
+STEEL_WORDS = re.compile(r"\b(?:S/?S|STAINLESS|STEEL|AISI|ST ?ST)(?=\b|\d)|(?<=\d)SS\b|(?<=\dL)SS\b")
+STEEL_GRADE = re.compile(r"(?:304|310|316|321|347)(?:L|TI|H)?")
+
+
+def element_key(text: str) -> Hashable:
+    """Return what a buyer reads in a sensor type: the kind of element, and all that is said beside it.
+
+    >>> element_key("RTD Pt100") == element_key("PT 100") == element_key("Pt-100")
+    True
+    >>> element_key("Pt100") == element_key("Pt100 class A")
+    False
+    """
+    plain = " ".join(text.upper().split())
+    kind = element_of(text)
+    rest = ELEMENT_WORDS.sub(" ", plain) if kind else plain
+    if kind.startswith("thermocouple "):
+        rest = re.sub(rf"(?<![A-Z0-9]){kind[-1]}(?![A-Z0-9])", " ", rest)
+    return kind, words_key(rest)
+
+
+def count_key(text: str) -> Hashable:
+    """Return how many elements a text says, else the text: simplex, single and 1 are one.
+
+    >>> count_key("Simplex") == count_key("1"), count_key("duplex") == count_key("1")
+    (True, False)
+    """
+    plain = " ".join(text.upper().split())
+    return next((count for count, words in COUNTS if words.match(plain)), words_key(text))
+
+
+def material_key(text: str) -> str:
+    """Return a steel's grade where the words name no more than that, else the words.
+
+    >>> material_key("316 SS") == material_key("SS316") == material_key("AISI 316"), material_key("316L") == "316"
+    (True, False)
+    """
+    bare = words_key(STEEL_WORDS.sub(" ", text.upper()))
+    return bare if STEEL_GRADE.fullmatch(bare.upper()) else words_key(text)
+
+
+def words_key(text: str) -> str:
+    """Return a text without case, blanks, dashes, commas and brackets, which hands differ in."""
+    return re.sub(r"[\s\-_,;()]+", "", text.casefold())
+
+
+def element_of(text: str) -> str:
+    """Return the kind of element that words name: resistance or thermocouple, with what else they tell of it.
+
+    Parameters
+    ----------
+    text : str
+        As a store or an index writes it [-].
+
+    Returns
+    -------
+    str
+        Empty where the words name neither for certain [-].
+
+    Raises
+    ------
+    AttributeError
+        If it is no text.
+
+    Notes
+    -----
+    Words are common practice, no source.
+
+    Source: common practice, no source.
+
+    Examples
+    --------
+    >>> element_of("RTD Pt100"), element_of("T/C type K"), element_of("RTD")
+    ('resistance 100', 'thermocouple K', 'resistance')
+    """
+    plain = " ".join(text.upper().split())
+    is_resistance, is_couple = bool(RESISTANCE.search(plain)), bool(THERMOCOUPLE.search(plain))
+    if is_resistance == is_couple:
+        return ""
+    if is_resistance:
+        ohms = OHMS.search(plain)
+        return f"resistance {ohms['ohms']}" if ohms else "resistance"
+    letters = {letter for match in LETTER.finditer(plain) for letter in match.groups() if letter}
+    return f"thermocouple {letters.pop() if len(letters) == 1 else ''}".strip()
