@@ -579,7 +579,7 @@ def _write_metric_sheet(builder: Builder) -> None:
     sheet = builder.sheet(METRIC)
     sheet["A1"], sheet["A1"].font = "UNIT 340 SOLVENT DRYING", Font(name="Arial", size=14, bold=True)
     sheet["A2"] = "Thermometer wells and inserts"
-    sheet["A3"], sheet["A3"].font = "ALL DIMENSIONS IN mm UNLESS NOTED", Font(name="Arial", size=9, italic=True)
+    sheet["A3"], sheet["A3"].font = "ALL DIMENSIONS IN mm", Font(name="Arial", size=9, italic=True)
     for column, heading in enumerate(METRIC_HEADINGS, start=1):
         sheet.cell(5, column, heading.text).alignment = CENTRED
         sheet.column_dimensions[get_column_letter(column)].width = heading.width

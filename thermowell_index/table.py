@@ -30,6 +30,10 @@ Place: TypeAlias = tuple[str, int, int]
 Hits: TypeAlias = "pd.Series[bool] | pd.Series[str] | pd.DataFrame"
 
 
+# Between the remarks of several columns.
+REMARK_JOINT = " ¦ "
+
+
 class Kind(StrEnum):
     """What a field's cells hold."""
 

@@ -1,5 +1,7 @@
 from collections.abc import Callable
 
+import pytest
+
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.heading_rows import (
     best_rivals,
@@ -54,6 +56,24 @@ def test_the_reading_that_leaves_fewest_rivals_is_taken(headings: HeadingDiction
     assert candidates_of(("Sensor", "Length"), headings)[0].field == "probe_length"
     assert candidates_of(("Vendor data", "Bore depth"), headings)[0].field == "bore_depth"
     assert candidates_of(("Vendor",), headings) == ()
+
+
+@pytest.mark.parametrize(
+    "group,heading",
+    [
+        ("NOZZLE", "ID"),
+        ("VESSEL", "INSIDE DIA"),
+        ("CABLE", "LENGTH"),
+        ("BIMETAL", "STEM LENGTH"),
+        ("LEAD WIRE", "LENGTH"),
+    ],
+)
+def test_a_group_of_another_thing_has_no_field_of_ours(headings: HeadingDictionary, group: str, heading: str) -> None:
+    assert candidates_of((group, heading), headings) == ()
+
+
+def test_a_group_that_names_our_things_too_has_them(headings: HeadingDictionary) -> None:
+    assert candidates_of(("VESSEL THERMOWELLS", "Bore depth"), headings)[0].field == "bore_depth"
 
 
 def test_rivals_are_the_matches_as_good_as_the_best() -> None:

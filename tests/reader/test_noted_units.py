@@ -27,6 +27,8 @@ HEAD = "Tag | Service | Bore depth"
         ("Lengths and diameters in millimetres", "mm"),
         ("Nipple lengths and diameters in inches", None),
         ("Quote in mm", "mm"),
+        ("Vendor to quote in inches", None),
+        ("All dimensions in inches except elevations in feet", "in"),
         ("Cotas em mm", "mm"),
     ],
 )
@@ -63,6 +65,10 @@ def test_a_note_that_says_so_gives_way_to_a_nearer_unit(
 
 def test_the_title_block_is_asked(grid: MakeGrid, headings: HeadingDictionary) -> None:
     assert unit_in(grid(f"Dimensions in mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
+
+
+def test_an_abbreviation_does_not_end_a_clause(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"Dim. in mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
 
 
 def test_clauses_of_one_note_are_read_apart(grid: MakeGrid, headings: HeadingDictionary) -> None:

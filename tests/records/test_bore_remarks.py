@@ -56,6 +56,35 @@ def test_a_number_without_any_unit_is_no_length() -> None:
     assert bore_remark("bore 8.5", "").depths == ()
 
 
+CLOSED = """
+Obstruction at 9 inches, could not withdraw rod further | Hindernis bei 150 mm | Obstruction à 150 mm | Blockage at 8 in
+| Only 8 in free | nur 200 mm frei | Bore restricted | Foreign object in bore | Old element tip stuck in bore
+| Bushing in bore
+| Sleeve fitted in bore, 1 in | Spacer 1 in at bottom of bore | Schutzrohr verschlossen | Fremdkörper in der Bohrung
+| Abgebrochener Fühler steckt in der Bohrung | Alésage encrassé | Ancien capteur cassé dans le puits
+"""
+HARMLESS = "No obstruction found | Bore not obstructed | Bore cleaned, no blockage | Gland by vendor | Spacer in store"
+
+
+@pytest.mark.parametrize("remark", " ".join(CLOSED.split()).split(" | "))
+def test_what_stands_in_a_bore_is_seen(remark: str) -> None:
+    assert bore_remark(remark, "in").closed
+
+
+@pytest.mark.parametrize("remark", HARMLESS.split(" | "))
+def test_a_bore_said_to_be_free_is(remark: str) -> None:
+    assert not bore_remark(remark, "in").closed
+
+
+@pytest.mark.parametrize(
+    "remark",
+    ["Lengths estimated", "Do not use these lengths", "Bohrungstiefe falsch", "Cotes non vérifiées",
+     "Re-bored to 12.5 in", "See TE-105 for lengths", "Schutzrohr undicht, auszutauschen", "Puits à remplacer"],
+)  # fmt: skip
+def test_remarks_that_doubt_the_lengths(remark: str) -> None:
+    assert bore_remark(remark, "in").doubt
+
+
 @pytest.mark.parametrize(
     "remark,word",
     [

@@ -61,6 +61,20 @@ def test_two_rows_of_one_well_may_differ_by_the_limit(read_rows: Read, depth: fl
     assert (frame["detail_other_depths"] != "").tolist() == [differs, differs]
 
 
+@pytest.mark.parametrize(
+    "other", [{"overall_length (in)": 10.25, "tip_thickness (in)": 0.25}, {"overall_length (in)": 10.25}]
+)
+def test_overall_lengths_of_one_well_that_differ_are_named(read_rows: Read, other: dict[str, float]) -> None:
+    lengths = {"bore_depth (in)": None, "overall_length (in)": 9.25, "tip_thickness (in)": 0.25}
+    rows = [
+        {**ROW, **lengths, "well_tag": "TW-1"},
+        {**ROW, **lengths, "tip_thickness (in)": None, **other, "tag": "TE-102", "well_tag": "TW-1"},
+    ]
+    frame = related(read_rows, *rows)
+
+    assert (frame["detail_other_depths"] != "").all()
+
+
 def test_a_row_that_agrees_with_no_other_names_them_all(read_rows: Read) -> None:
     depths = {"TE-101": 9, "TE-102": 9, "TE-103": 10}
     rows = [{**ROW, "tag": tag, "bore_depth (in)": depth, "well_tag": "TW-1"} for tag, depth in depths.items()]

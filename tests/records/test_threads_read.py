@@ -65,4 +65,4 @@ def test_a_taper_thread_of_the_same_size_goes_into_a_free_fitting_straight_one(t
 @pytest.mark.parametrize("text", ["1/2 NPT", "G 1/2", "bayonet"])
 def test_any_other_thread_is_mated_with_its_like(text: str) -> None:
     joint = read_thread(text, HALF_NPT)
-    assert sensor_thread(joint) is joint
+    assert sensor_thread(joint) == joint

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import HeadingDictionary, Match, stacked
+from thermowell_index.reader.headings import HeadingDictionary, Match, is_of_another_thing, stacked
 
 TAGS = frozenset({"tag", "well_tag"})
 LEAST_FIELDS = 3
@@ -100,7 +100,10 @@ def best_rivals(found: tuple[Match, ...]) -> tuple[Match, ...]:
 def candidates_of(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Match, ...]:
     """Return the fields that a column's heading may name, by its best reading, with or without its groups."""
     best: tuple[Match, ...] = ()
-    for reading in stacked(tuple(stack)):
+    readings = stacked(tuple(stack))
+    if is_of_another_thing(tuple(stack)):
+        readings = readings[:1]
+    for reading in readings:
         found = dictionary.matches(reading)
         if found and (not best or _fit(found) > _fit(best)):
             best = found

@@ -173,6 +173,17 @@ class HeadingDictionary:
                     yield Match(name, score, order)
 
 
+OURS = frozenset(
+    {"WELL", "SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD", "EXTENSION", "NIPPLE", "NECK", "SHEATH"}
+)
+
+
+def is_of_another_thing(texts: Sequence[str]) -> bool:
+    """Whether a group heading above a column speaks of a nozzle, a cable or the like, and of no well or sensor."""
+    words = {word for text in texts[:-1] for word in normal_words(text)}
+    return bool(words & OTHER_THINGS) and not words & OURS
+
+
 def stacked(texts: Sequence[str]) -> list[str]:
     """Return the readings of a column's heading texts: all levels joined, then fewer, the lowest alone at last."""
     levels = list(dict.fromkeys(text.strip() for text in texts if text.strip()))

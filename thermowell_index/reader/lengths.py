@@ -23,7 +23,6 @@ USUAL_LEAST_MM = {
     "installed_length": 12.7,
     "extension_length": 12.7,
     "lagging_length": 12.7,
-    "insulation_thickness": 12.7,
     "withdrawal_clearance": 50.8,
 }
 METRIC = frozenset({"mm", "cm", "m"})

@@ -10,7 +10,7 @@ from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.units import unit_of_words
 
 ABOUT_LENGTHS = re.compile(
-    r"dim|length|unit|quot[ea]\b|cotas?\b|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
+    r"dim|length|unit|^\W*quote\b|cotas?\b|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
     r"|compriment|lengte",
     re.IGNORECASE,
 )
@@ -34,7 +34,8 @@ GIVES_WAY = re.compile(
     r"unless|otherwise|\bu\.?\s?[no]\.?\s?[no]\b|sofern|soweit|wenn nicht|falls nicht|\bsauf\b|\bsalvo\b|tranne|tenzij",
     re.IGNORECASE,
 )
-CLAUSE = re.compile(r"[;\n]|\.(?=\s|$)|,(?=\s)")
+EXCEPTION = re.compile(r"\b(?:except\w*|other than|sauf|salvo|excepto|tranne|außer|ausgenommen)\b.*", re.IGNORECASE)
+CLAUSE = re.compile(r"[;\n]|(?<!\bdim)(?<!\bdims)(?<!\bdimn)(?<!\bdimns)\.(?=\s|$)|,(?=\s)", re.IGNORECASE)
 SHORT_LINE = 2
 
 
@@ -90,7 +91,7 @@ def unit_of_note(clause: str) -> str | None:
     >>> unit_of_note("All dimensions are in mm unless noted"), unit_of_note("line sizes in inches")
     ('mm', None)
     """
-    clause = LENGTHS_AND_DIAMETERS.sub(r"\1", clause)
+    clause = LENGTHS_AND_DIAMETERS.sub(r"\1", EXCEPTION.sub("", clause))
     if not ABOUT_LENGTHS.search(clause):
         return None
     if OF_ONE_KIND.search(clause) and not OF_ALL.search(clause):

@@ -9,7 +9,7 @@ from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.heading_rows import SURE, TAGS
-from thermowell_index.reader.headings import HeadingDictionary
+from thermowell_index.reader.headings import HeadingDictionary, Match
 from thermowell_index.reader.layout import HeadingBlock
 
 Value = TypeVar("Value")
@@ -18,6 +18,7 @@ LEAST_FIELDS = 2
 # Rows of one table speak of one loop in both of its tag columns, those of two tables do so by chance.
 ONE_TABLE, TWO_TABLES = 0.9, 0.5
 DIGITS = re.compile(r"\d+")
+TEMPERATURE_TAG = re.compile(r"(?<![A-Z])C?T[A-Z]{0,4}[-_ ./]*\d")
 
 
 def apart(
@@ -38,7 +39,7 @@ def apart(
         left = 1 if number == 0 else segment[0]
         right = segments[number + 1][0] - 1 if number + 1 < len(segments) else max(block.texts)
         part = block if len(segments) == 1 else _part(block, segment)
-        _refuse_two_in_one(grid, part, dictionary)
+        _refuse_two_in_one(grid, part, last_row, dictionary)
         found.append((grid if len(segments) == 1 else grid.strip(left, right), part))
     return found
 
@@ -125,15 +126,25 @@ def _of(found: Mapping[int, Value], segment: Sequence[int]) -> dict[int, Value]:
     return {column: found[column] for column in segment if column in found}
 
 
-def _refuse_two_in_one(grid: Grid, block: HeadingBlock, dictionary: HeadingDictionary) -> None:
+def _holds_tags(grid: Grid, block: HeadingBlock, column: int, last_row: int) -> bool:
+    """Whether most cells of a column are tags of temperature instruments."""
+    texts = [text for row in range(block.data_row, last_row + 1) if (text := grid.text(row, column).strip().upper())]
+    return 2 * sum(bool(TEMPERATURE_TAG.search(text)) for text in texts) > len(texts)
+
+
+def _is_clear(found: Sequence[Match]) -> bool:
+    return found[0].score == 1.0 and (len(found) == 1 or found[1].score < 1.0)
+
+
+def _refuse_two_in_one(grid: Grid, block: HeadingBlock, last_row: int, dictionary: HeadingDictionary) -> None:
     """Raise where a run has two tags and the same length after each of them."""
     seen: dict[str, int] = {}
     tags: list[int] = []
     for column in sorted(block.candidates):
         match = block.candidates[column][0]
-        if match.field == "tag" and match.score >= SURE:
+        if match.field == "tag" and match.score >= SURE and (not tags or _holds_tags(grid, block, column, last_row)):
             tags.append(column)
-        elif dictionary.is_length(match.field) and match.score == 1.0 and tags:
+        elif dictionary.is_length(match.field) and _is_clear(block.candidates[column]) and tags:
             first = seen.setdefault(match.field, tags[-1])
             if first != tags[-1]:
                 raise _two_tables(grid, block.last_row, first, tags[-1])

@@ -29,7 +29,7 @@ from thermowell_index.reader.row_columns import length_columns, row_units, text_
 from thermowell_index.reader.samples import samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
-from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
+from thermowell_index.table import REMARK_JOINT, CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
 from thermowell_index.units import unit_of_words
 
 
@@ -213,7 +213,30 @@ class _Builder:
                 found.update(text_columns(name, table.columns.get(name), grid, rows))
         unread = [column for column, _ in table.unread]
         found["other_words"] = [_words(grid, row, unread) for row in rows]
+        undecided = [column for column, _, _ in table.undecided]
+        found["has_undecided"] = [any(grid.text(row, column) for column in undecided) for row in rows]
+        if "remarks" in table.columns:
+            self._add_more_remarks(found, grid, table, rows)
         return found
+
+    def _add_more_remarks(
+        self, found: dict[str, Sequence[object]], grid: Grid, table: TableRead, rows: Sequence[int]
+    ) -> None:
+        """Add what other columns of remarks say behind the remarks of the first."""
+        more = [
+            column
+            for column, heading in table.unread
+            if any(
+                match.field == "remarks" and match.score == 1.0 for match in self._settings.headings.matches(heading)
+            )
+        ]
+        if more:
+            found["remarks"] = [
+                REMARK_JOINT.join(
+                    filter(None, (str(first), *(" ".join(grid.text(row, column).split()) for column in more)))
+                )
+                for first, row in zip(found["remarks"], rows, strict=True)
+            ]
 
     def _length_columns(
         self,

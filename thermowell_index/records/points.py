@@ -17,7 +17,7 @@ from thermowell_index.records.words import (
     says,
     state_of,
 )
-from thermowell_index.table import CellState, Frame
+from thermowell_index.table import REMARK_JOINT, CellState, Frame
 from thermowell_index.units import is_placeholder
 
 WELL_DIMENSIONS = ("measured_bore_depth", "bore_depth", "overall_length")
@@ -108,7 +108,9 @@ def _why_gone(texts: Mapping[str, str]) -> str:
     """Return the status or the remark by which a row is deleted or not in scope; empty where it is live."""
     if state_of(texts["row_status"]) in {"deleted", "not there"}:
         return f"status {texts['row_status']!r}"
-    return f"remark {texts['remarks']!r}" if remark_deletes(texts["remarks"], texts["tag"]) else ""
+    return next(
+        (f"remark {one!r}" for one in texts["remarks"].split(REMARK_JOINT) if remark_deletes(one, texts["tag"])), ""
+    )
 
 
 def _why_no_sensor(texts: Mapping[str, str], role: str, *, has_well: bool) -> str:

@@ -63,6 +63,8 @@ def _add_sheet_details(table: IndexTable) -> None:
         )
     frame["detail_column_absent"] = frame["table_id"].map(absent)
     frame["detail_unnamed_length_column"] = frame["table_id"].map(undecided)
+    if "has_undecided" in frame:
+        frame.loc[~frame["has_undecided"].astype(bool), "detail_unnamed_length_column"] = ""
     frame["detail_length_column_not_read"] = frame["table_id"].map(unread)
     is_unknown = unknown_states(frame)
     words = (
@@ -80,28 +82,32 @@ def _letters(column: int) -> str:
 
 
 def _add_other_depths(frame: Frame, one_well_mm: float) -> None:
-    """Add to each point the other bore depths that rows of its well state, where they differ from its own."""
+    """Add to each point the depths and overall lengths that other rows of its well state, where they differ."""
     frame["detail_other_depths"] = ""
     is_well_row = frame["reason"].str.startswith("well row")
-    own = frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
+    derived = frame["overall_length_mm"] - frame["tip_thickness_mm"]
+    own = frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"]).fillna(derived)
     joined = frame["well_row_id"].map(lambda row_id: word(frame, row_id, "tag_key") if row_id >= 0 else "")
     key = frame["well_key"].where(frame["well_key"] != "", joined)
     key = key.where(~is_well_row, frame["tag_key"])
-    members = (frame["is_point"] | is_well_row) & own.notna() & (key != "")
-    for _, group in own[members].groupby(key[members], sort=False):
-        if len(group) > 1 and group.max() - group.min() > one_well_mm + EPSILON_MM:
-            for row_id in group.index[frame.loc[group.index, "is_point"]]:
-                frame.at[row_id, "detail_other_depths"] = _depths(frame, group, row_id)
+    of_one_well = (frame["is_point"] | is_well_row) & (key != "")
+    for what, lengths in (("", own), ("overall length ", frame["overall_length_mm"])):
+        members = of_one_well & lengths.notna()
+        for _, group in lengths[members].groupby(key[members], sort=False):
+            if len(group) > 1 and group.max() - group.min() > one_well_mm + EPSILON_MM:
+                for row_id in group.index[frame.loc[group.index, "is_point"]]:
+                    if not frame.at[row_id, "detail_other_depths"]:
+                        frame.at[row_id, "detail_other_depths"] = _depths(frame, group, row_id, what)
 
 
-def _depths(frame: Frame, group: "pd.Series[float]", row_id: int) -> str:
+def _depths(frame: Frame, group: "pd.Series[float]", row_id: int, what: str) -> str:
     others = [other for other in group.index if abs(group[other] - group[row_id]) > EPSILON_MM]
     places = [
         f"{word(frame, other, 'tag')} ({word(frame, other, 'sheet')}, row {whole(frame, other, 'row')})"
         for other in others
     ]
     lengths = [_length(frame, group[other], row_id) for other in others]
-    return "; ".join(f"{place} has {length}" for place, length in zip(places, lengths, strict=True))
+    return "; ".join(f"{place} has {what}{length}" for place, length in zip(places, lengths, strict=True))
 
 
 def _length(frame: Frame, length_mm: float, row_id: int) -> str:

@@ -217,7 +217,7 @@ def implausible_length(frame: Frame, basis: Basis) -> Hits:
     expected="a heading that says which length it is",
     action="write the field's name into the heading, or name the column in the heading map",
     source=PRACTICE,
-    condition="a heading fits two length fields and the values do not decide between them",
+    condition="a heading fits two length fields and the values do not decide between them, on rows where the cell is filled",
     folds=Folds.ALWAYS,
 )
 def unnamed_length_column(frame: Frame, basis: Basis) -> Hits:
