@@ -245,6 +245,14 @@ def test_a_well_is_sized_by_the_users_basis(tmp_path: Path, capsys: Capture) -> 
     assert "1 in increment" in capsys.readouterr().out
 
 
+def test_a_sensor_in_place_gauges_a_well_that_nobody_measured(capsys: Capture) -> None:
+    # B = 9 - 1/4 + 1/2 engagement
+    assert main(["size", "--probe", "9 in", "--compression-found", "1/4 in"]) == 0
+    assert "9-1/4 in, old sensor in place" in capsys.readouterr().out
+    assert main(["size", "--probe", "9-3/8 in", "--in-kind", "yes"]) == 0
+    assert "order 9-3/8 in, in kind" in capsys.readouterr().out
+
+
 def test_checks_are_listed_and_explained(capsys: Capture) -> None:
     assert main(["rules"]) == 0
     assert "bore deeper than well" in capsys.readouterr().out

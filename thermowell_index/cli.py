@@ -142,6 +142,7 @@ SIZE_LENGTHS = {
     "installed": "installed_length",
     "travel": "spring_travel",
     "probe": "probe_length",
+    "compression-found": "compression_found",
 }
 SIZE_WORDS = {
     "mounting": "sensor_mounting",
@@ -149,6 +150,9 @@ SIZE_WORDS = {
     "thread": "instrument_thread",
     "extension-thread": "extension_thread",
     "form": "shank_form",
+    "source": "dimension_source",
+    "touches": "tip_contact",
+    "in-kind": "replaced_in_kind",
 }
 
 

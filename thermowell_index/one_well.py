@@ -189,19 +189,24 @@ def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
         basis=word(frame, 0, "bore_depth_basis"),
         plane=word(frame, 0, "plane"),
         working=word(frame, 0, "working"),
-        assembly=_assembly(frame) if "probe length to order" in known else None,
+        assembly=_assembly(frame),
         findings=[finding for finding in findings if finding.rule not in NOT_FOR_ONE],
     )
 
 
-def _assembly(frame: Frame) -> Assembly:
-    return Assembly(
-        bore_depth_mm=number(frame, 0, "bore_depth_used_mm"),
-        tip_mm=number(frame, 0, "tip_used_mm"),
-        installed_mm=number(frame, 0, "extension_installed_mm"),
-        seat_plane_mm=number(frame, 0, "seat_plane_mm"),
-        probe_mm=number(frame, 0, "probe_length_order_mm"),
-    )
+def _assembly(frame: Frame) -> Assembly | None:
+    """Return what is drawn, None where a plane of it is not known: of a length in kind no bore depth may be."""
+    planes = {name: number(frame, 0, column) for name, column in DRAWN.items()}
+    return None if any(np.isnan(plane) for plane in planes.values()) else Assembly(**planes)
+
+
+DRAWN = {
+    "bore_depth_mm": "bore_depth_used_mm",
+    "tip_mm": "tip_used_mm",
+    "installed_mm": "extension_installed_mm",
+    "seat_plane_mm": "seat_plane_mm",
+    "probe_mm": "probe_length_order_mm",
+}
 
 
 # What is said of a sheet's columns, and says nothing of one well.
