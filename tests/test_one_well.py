@@ -20,6 +20,32 @@ def test_a_length_without_a_unit_is_withheld() -> None:
     assert (probe.verdict, probe.reason) == ("withheld", "unit not known")
 
 
+@pytest.mark.parametrize(
+    "depth,unit,order", [("9-1/4", "in", "9-1/4 in"), ("235", "mm", "235 mm"), ("9-1/4 in", "mm", "9-1/4 in")]
+)
+def test_a_unit_stated_once_serves_the_lengths_without_one(depth: str, unit: str, order: str) -> None:
+    assert size_probe(bore_depth=depth, length_unit=unit).shown["probe length to order"] == order
+
+
+def test_the_design_basis_says_the_unit_of_lengths_without_one_where_nothing_nearer_does() -> None:
+    inches = basis_from({"index": {"unit": "in"}}, name="test", where="test", switches={})
+    assert size_probe(basis=inches, bore_depth="9-1/4").shown["probe length to order"] == "9-1/4 in"
+    assert size_probe(basis=inches, bore_depth="235", length_unit="mm").shown["probe length to order"] == "235 mm"
+
+
+def test_a_fraction_without_a_unit_is_no_number_of_millimetres() -> None:
+    probe = size_probe(bore_depth="9-1/4", length_unit="mm")
+    assert (probe.order_mm, [found.rule for found in probe.findings if found.withholds]) == (
+        None,
+        ["unreadable_dimension"],
+    )
+
+
+def test_a_unit_that_is_none_is_refused() -> None:
+    with pytest.raises(SettingsError, match="no unit of length: cubits; there are in and mm"):
+        size_probe(bore_depth="9", length_unit="cubits")
+
+
 def test_a_zero_needs_no_unit() -> None:
     probe = size_probe(bore_depth="9 in", lagging_length="0")
     assert probe.verdict == "sized"

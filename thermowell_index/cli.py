@@ -128,6 +128,9 @@ def _add_size(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         size.add_argument(
             f"--{option}", dest=field, metavar="WORDS", help=f"{field.replace('_', ' ')}, as an index writes it"
         )
+    size.add_argument(
+        "--unit", dest="length_unit", choices=("in", "mm"), help="unit of lengths typed without one, as 9-1/4 or 235"
+    )
     size.add_argument("--basis", metavar="FILE", type=Path, help="design basis (TOML) that changes the built-in one")
     size.set_defaults(run=run_size)
 
@@ -288,7 +291,7 @@ def run_size(given: argparse.Namespace) -> int:
     from thermowell_index.one_well import size_probe  # noqa: PLC0415 - see run_check
     from thermowell_index.registry import switches  # noqa: PLC0415 - see run_check
 
-    values = {name: getattr(given, name) for name in (*SIZE_LENGTHS.values(), *SIZE_WORDS.values())}
+    values = {name: getattr(given, name) for name in (*SIZE_LENGTHS.values(), *SIZE_WORDS.values(), "length_unit")}
     basis = read_basis(given.basis, switches()) if given.basis else BUILT_IN
     sized = size_probe(basis=basis, **{name: value for name, value in values.items() if value is not None})
     print(sized.as_text(WIDTH))

@@ -16,7 +16,7 @@ from thermowell_index.judge import judge
 from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS
 from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
-from thermowell_index.units import DimensionState, parse_dimension, to_mm
+from thermowell_index.units import DimensionState, parse_dimension, to_mm, unit_of_words
 from thermowell_index.wording import row_length
 
 STATES = {
@@ -97,7 +97,8 @@ def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:
     **values : str
         Fields of the data dictionary as an index would state them: lengths with their unit (`bore_depth="9 in"`,
         `overall_length="235 mm"`), words as they are written (`sensor_mounting="spring-loaded insert"`,
-        `extension_arrangement="nipple"`). What is not given is a column that the index does not have. [-]
+        `extension_arrangement="nipple"`). What is not given is a column that the index does not have. A length without
+        a unit is in `length_unit`, else in the design basis' `index.unit`, else withheld. [-]
 
     Returns
     -------
@@ -107,7 +108,7 @@ def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:
     Raises
     ------
     SettingsError
-        A value is given for a field that the dictionary does not have.
+        A value is given for a field that the dictionary does not have, or the `length_unit` is none.
 
     Notes
     -----
@@ -121,17 +122,30 @@ def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:
 
     >>> size_probe(overall_length="9-1/4 in", tip_thickness="1/4 in").shown["probe length to order"]
     '9 in'
+    >>> size_probe(overall_length="9-1/4", tip_thickness="1/4", length_unit="in").shown["probe length to order"]
+    '9 in'
 
     """
     unknown = [name for name in values if name not in FIELD]
     if unknown:
         raise SettingsError(f"no such field: {', '.join(unknown)}; there are {', '.join(FIELD)}")
-    table = _one_row(values)
+    table = _one_row(values, _unit_of_bare(values.get("length_unit", ""), basis))
     findings = judge(table, basis)
     return _result(table, findings)
 
 
-def _one_row(values: Mapping[str, str]) -> IndexTable:
+def _unit_of_bare(stated: str, basis: Basis) -> tuple[str, str]:
+    """Return the unit of lengths that are typed without one and who says so, both empty where nobody does."""
+    if not stated:
+        unit = basis.choice("index.unit")
+        return unit, "design basis" if unit else ""
+    understood = unit_of_words(stated)
+    if not understood:
+        raise SettingsError(f"no unit of length: {stated}; there are in and mm")
+    return understood, "unit column"
+
+
+def _one_row(values: Mapping[str, str], bare: tuple[str, str]) -> IndexTable:
     columns = {
         name: ColumnRead(field=name, column=number, heading=name, unit=None, unit_from="", why="given")
         for number, name in enumerate(values, start=1)
@@ -142,7 +156,7 @@ def _one_row(values: Mapping[str, str]) -> IndexTable:
     units: list[str] = []
     for entry in FIELDS:
         text = values.get(entry.name, "").strip()
-        row |= _length(entry, text, units) if entry.kind is Kind.LENGTH else {entry.name: text}
+        row |= _length(entry, text, units, bare) if entry.kind is Kind.LENGTH else {entry.name: text}
     row["tag"] = row["tag"] or "TE-1"
     row["unit"] = ("mm" if units[0] in METRIC else "in") if units else "in"
     row["in_fractions"] = any("/" in text for text in values.values())
@@ -152,28 +166,37 @@ def _one_row(values: Mapping[str, str]) -> IndexTable:
 UNIT_ORDER = ("measured_bore_depth", "bore_depth", "overall_length")
 
 
-def _length(entry: Field, text: str, units: list[str]) -> dict[str, object]:
+def _length(entry: Field, text: str, units: list[str], bare: tuple[str, str]) -> dict[str, object]:
     """Return the frame columns of one length; the unit of the well's own lengths is the row's."""
     reading = parse_dimension(text)
     state = STATES[reading.state] if text else CellState.ABSENT
-    if state is CellState.VALUE and reading.unit is None and reading.number != 0:
-        state = CellState.NO_UNIT
+    unit, unit_from = (reading.unit, "cell") if reading.unit else bare if text else ("", "")
+    if state is CellState.VALUE and reading.number != 0:
+        state = _state_of_number(text, unit, unit_from)
     value = np.nan
     if state is CellState.VALUE and reading.number is not None:
-        value = to_mm(reading.number, reading.unit or "in")
-        if reading.unit:
-            units.insert(0 if entry.name in UNIT_ORDER else len(units), reading.unit)
+        value = to_mm(reading.number, unit or "in")
+        if unit:
+            units.insert(0 if entry.name in UNIT_ORDER else len(units), unit)
     name = entry.name
     return {
         f"{name}_mm": value,
         f"{name}_state": state,
         f"{name}_text": text,
-        f"{name}_unit": reading.unit or "",
-        f"{name}_unit_from": "cell" if reading.unit else "",
+        f"{name}_unit": unit,
+        f"{name}_unit_from": unit_from,
         f"{name}_note": reading.note,
         f"{name}_shown_mm": np.nan,
         f"{name}_row_id": -1 if state is CellState.ABSENT else 0,
     }
+
+
+def _state_of_number(text: str, unit: str, unit_from: str) -> CellState:
+    if not unit:
+        return CellState.NO_UNIT
+    if unit in METRIC and unit_from != "cell" and "/" in text:
+        return CellState.UNREADABLE  # a bare fraction is of an inch, or two numbers
+    return CellState.VALUE
 
 
 def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
