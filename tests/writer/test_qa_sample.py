@@ -90,6 +90,18 @@ def test_hand_values_of_other_rows_are_kept_below(book_of: Callable[[Sample], Wo
     assert [sample_name(old[1]), "TE-8", "no drawing"] in lines
 
 
+@pytest.mark.parametrize(
+    "key,value,shown", [("TE1001", "9", "9 in"), ("TE9", "9 in", "9 in"), ("TE9", "230 mm", "228.6 mm")]
+)
+def test_a_length_of_then_is_in_the_unit_of_its_row_or_of_its_hand_value(
+    *, book_of: Callable[[Sample], Workbook], key: str, value: str, shown: str
+) -> None:
+    old = HandValue(key=key, well_key="", tag="TE-X", inputs="x", answer="228.600000", value=value)
+    sheet = book_of(Sample(seed="s", earlier=[old]))["QA sample"]
+    lines = [[value for value in row if value is not None] for row in sheet.iter_rows(values_only=True)]
+    assert [sample_name(old), "TE-X", shown, value] in lines
+
+
 def test_a_line_of_the_sample_that_was_taken_out_keeps_its_hand_value(
     book_of: Callable[[Sample], Workbook], index_path: Path
 ) -> None:

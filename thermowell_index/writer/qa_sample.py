@@ -1,5 +1,6 @@
 """The sheet QA sample: rows that nothing was found on, drawn at random, to be calculated again by hand."""
 
+from collections.abc import Sequence
 from typing import cast
 
 from openpyxl import Workbook
@@ -9,7 +10,7 @@ from openpyxl.styles import Border, Side
 from thermowell_index.revisions.memory import NAMES_ONLY, RowMemory
 from thermowell_index.revisions.previous import HandValue
 from thermowell_index.revisions.sample import in_words, verdict_on
-from thermowell_index.units import format_length
+from thermowell_index.units import format_length, parse_dimension
 from thermowell_index.writer.page import A3_PAPER, BOLD_FONT, MUTED, Page, lines_of
 from thermowell_index.writer.remark_cells import write_date
 from thermowell_index.writer.remark_sheets import HAND_VALUE_HEADINGS, sample_name
@@ -46,7 +47,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
         page.section(EARLIER)
         page.headings(HAND_VALUE_HEADINGS)
         for value in sample.earlier:
-            page.line(_earlier(value))
+            page.line(_earlier(value, report.history.rows))
     page.sheet.freeze_panes = f"C{heading_row + 1}"
     page.finish(report, repeated_row=heading_row, paper=A3_PAPER)
 
@@ -102,7 +103,17 @@ def _cells(row: RowMemory, report: Report, leaving_out: frozenset[str] | set[str
     ]
 
 
-def _earlier(value: HandValue) -> tuple[str, ...]:
-    answer = f"{float(value.answer):g} mm" if value.answer else ""
+def _earlier(value: HandValue, rows: Sequence[RowMemory]) -> tuple[str, ...]:
     remarks = (value.checked_by, value.checked_on, value.comment)
-    return sample_name(value), value.tag, "", "", "", answer, value.value, "", *remarks
+    return sample_name(value), value.tag, "", "", "", _answer_then(value, rows), value.value, "", *remarks
+
+
+def _answer_then(value: HandValue, rows: Sequence[RowMemory]) -> str:
+    """Return the length to order of then, in the unit of its row; of a row that is gone, in that of the hand value."""
+    if not value.answer:
+        return ""
+    row = next((row for row in rows if (row.key, row.well_key) == (value.key, value.well_key)), None)
+    if row is not None:
+        return format_length(float(value.answer), row.unit, fractions=row.in_fractions)
+    unit = parse_dimension(value.value).unit
+    return format_length(float(value.answer), "in" if unit in {"in", "ft"} else "mm", fractions=False)
