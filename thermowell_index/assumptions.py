@@ -173,6 +173,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _number("family", "share", 0.8, PRACTICE, "share of a family that must agree before the others are odd"),
     _length("family", "differs", "1/4 in", PRACTICE, "by which a row may differ from its family"),
     _length("family", "agrees", "1/32 in", PRACTICE, "within which rows of a family count as equal"),
+    _length("family", "heads_agree", "1/16 in", PRACTICE, "within which head lengths of a family, which are differences of two lengths, count as equal"),
     _number("family", "slip_rows", 8, PRACTICE, "rows that a unit slip is judged against"),
     _number("family", "slip_off", 5, PRACTICE, "a slipped value is off by more than this factor"),
     _number("family", "slip_near", 0.03, PRACTICE, "how near the median a shifted decimal mark must bring it, as a share"),

@@ -96,9 +96,9 @@ def test_twins_are_told_who_shares_the_well(findings: Callable[..., list[Finding
 
 
 def test_a_tag_that_stands_twice_is_told_where(findings: Callable[..., list[Finding]]) -> None:
-    said = [one.expected for one in findings({"tag": "TE-1"}, {"tag": "TE-1"}) if one.rule == "tag_twice"]
+    said = [one.found for one in findings({"tag": "TE-1"}, {"tag": "TE-1"}) if one.rule == "tag_twice"]
 
-    assert said == ["one live row for each tag; also Index row 3", "one live row for each tag; also Index row 2"]
+    assert said == ["tag TE-1; also Index row 3", "tag TE-1; also Index row 2"]
 
 
 def test_one_tag_twice_in_a_well_is_said_by_its_tag(voices: Callable[..., list[str]]) -> None:

@@ -84,6 +84,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on a depth of the insertion length less the tip", {"overall_length": "", "bore_depth": "7.25"}, ["error TE-101 bore_depth"]),
         ("fires on the limit of 1/8 in", {"overall_length": "", "bore_depth": "7.375"}, ["error TE-101 bore_depth"]),
         ("is silent beyond it", {"overall_length": "", "bore_depth": "7.4"}, []),
+        ("fires beside an overall length where no tip is stated", {"bore_depth": "7.25", "tip_thickness": ""}, ["error TE-101 bore_depth"]),
+        ("fires so on a connection that is not known", {"bore_depth": "7.25", "tip_thickness": "", "well_connection": "", "connection_size": ""}, ["error TE-101 bore_depth"]),
+        ("is silent where 1/2 in is left below the bore, on the limit", {"bore_depth": "7.25", "overall_length": "7.75", "tip_thickness": "", "insertion_length": "7.5"}, []),
         ("leaves a stated overall length to the sum", {"bore_depth": "7.25"}, []),
         ("is silent of a flanged well", {**FLANGED, "overall_length": "", "bore_depth": "12"}, []),
         ("is silent of a connection without a known head", {"overall_length": "", "bore_depth": "7.25", "well_connection": "weld-in"}, []),
@@ -93,6 +96,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     ],
     "bore_from_flange_face": [
         ("fires on a depth from the flange face", {**FLANGED, "bore_depth": "9.75"}, ["error TE-101 bore_depth"]),
+        ("knows a flange from the column of its size", {**FLANGED, "well_connection": "", "connection_size": "1-1/2 300# RF", "bore_depth": "9.75"}, ["error TE-101 bore_depth"]),
         ("fires without an overall length too", {**FLANGED, "overall_length": "", "bore_depth": "9.75"}, ["error TE-101 bore_depth"]),
         ("fires on the limit of 1/8 in", {**FLANGED, "bore_depth": "9.875"}, ["error TE-101 bore_depth"]),
         ("is silent beyond it", {**FLANGED, "bore_depth": "9.9"}, []),

@@ -67,17 +67,23 @@ def _clashes(frame: Frame) -> "pd.Series[str]":
 
 
 def _how_they_clash(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = _clashes(frame)
+    """Return both threads as typed and why they do not go together."""
     female_top = frame["mounting"].isin(INSERTS) & frame["arrangement"].isin(FEMALE_TOPS)
-    return "threads that screw together and seal; here " + texts.where(
-        texts != "", female_top.map({True: "a head on a female end", False: ""})
-    )
+    clashes = _clashes(frame)
+    why = clashes.where(clashes != "", female_top.map({True: "a head on a female end", False: ""}))
+    well, extension = frame["instrument_thread"].astype(object), frame["extension_thread"].astype(object)
+    threads = ("thread of the well " + well + "; ").where(well != "", "") + (
+        "thread of the extension " + extension + "; "
+    ).where(extension != "", "")
+    held = frame["mounting"].where(frame["mounting"] != "", frame["sensor_mounting"]).astype(object)
+    return held + ", extension " + frame["arrangement"].astype(object) + "; " + threads + why
 
 
 @rule(
     severity=Severity.ERROR,
     field="instrument_thread",
-    expected=_how_they_clash,
+    found=_how_they_clash,
+    expected="threads that screw together and seal",
     action="check both threads at the well and correct the index; an adapter is part of the extension and has a length",
     source="ASME B1.20.1, ISO 7-1, ISO 228-1: families, sizes and genders",
     condition="taper on parallel, NPT on G, R or M, sizes differ, male on male, a head on a female end",
@@ -137,11 +143,29 @@ def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
     return frame["mounting"].isin(FITTINGS) & frame["seat_is_shoulder"] & no_seat
 
 
+def _nipple_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    swallowed = frame["engagement_well_mm"] + frame["engagement_top_mm"]
+    return (
+        "nipple of "
+        + row_lengths(frame["first_nipple_mm"], frame)
+        + ", its two threads swallow "
+        + row_lengths(swallowed, frame)
+    )
+
+
+def _nipple_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    least, better = basis.choice("limit.nipple_faces"), basis.choice("limit.nipple_close")
+    return pd.Series(
+        f"longer than its two threads by at least {least}, better {better}", index=frame.index, dtype=object
+    )
+
+
 @rule(
     severity=Severity.ERROR,
     field="nipple_length",
     needs=("first_nipple_mm", "engagement_well_mm", "engagement_top_mm"),
-    expected="longer than its two threads by at least 1/16 in, better 1/4 in",
+    found=_nipple_found,
+    expected=_nipple_expected,
     action="check the nipple's length; a close nipple of 1/2 NPT is 1-1/8 in",
     source="ASME B1.20.1 engagement; nipple lengths of ASTM A733 [memory]",
     condition="nipple less both engagements below 1/16 in: error; below 1/4 in: warning",

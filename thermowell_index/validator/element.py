@@ -10,7 +10,7 @@ from thermowell_index.findings import Severity
 from thermowell_index.records.words import DUPLEX, cells_say, each_distinct
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
-from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.validator.well import EPSILON_MM, by_unit
 
 INCH_DECIMALS = 3
 
@@ -23,11 +23,16 @@ def _is_exact(text: str) -> bool:
     return len(decimals.group(1)) >= INCH_DECIMALS or "mm" in text
 
 
+def _wider(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    least = basis.choice("limit.sheath_clearance")
+    return pd.Series(f"a bore at least {least} wider than the sheath", index=frame.index, dtype=object)
+
+
 @rule(
     severity=Severity.ERROR,
     field="bore_diameter",
     needs=("bore_diameter_mm", "sheath_diameter_mm"),
-    expected="a bore at least 0.005 in (0.13 mm) wider than the sheath",
+    expected=_wider,
     action="check both diameters; gauge the bore with a rod of the sheath's diameter",
     source="common practice, no source, for the least clearance; bores of 0.260 and 0.385 in for 1/4 and 3/8 in sheaths are read in neutral tables",
     condition="bore narrower than the sheath, or (diameters in decimals) wider by less than 0.005 in",
@@ -65,11 +70,19 @@ def nominal_bore_diameter(frame: Frame, basis: Basis) -> Hits:
     return same & ~each_distinct(frame["bore_diameter_text"], _is_exact)
 
 
+def _thinner(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return (
+        "a sheath at most "
+        + by_unit(frame, basis, "limit.clearance_inch", "limit.clearance_metric")
+        + " thinner than the bore"
+    )
+
+
 @rule(
     severity=Severity.WARNING,
     field="sheath_diameter",
     needs=("bore_diameter_mm", "sheath_diameter_mm"),
-    expected="a sheath at most 0.06 in (1.6 mm) thinner than the bore",
+    expected=_thinner,
     action="check both diameters; a sheath or a sleeve that fills the bore reads faster and lasts longer",
     source=PRACTICE,
     condition="bore wider than the sheath by more than 0.06 in (1.6 mm on metric rows); not the flanged inserts of DIN wells, whose tips are thickened",
@@ -143,14 +156,15 @@ def two_sensors_one_bore(frame: Frame, basis: Basis) -> Hits:
 
 
 def _twins(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return "one live row for each tag; " + frame["detail_tag_twice"]
+    return "tag " + frame["tag"].astype(object) + "; " + frame["detail_tag_twice"]
 
 
 @rule(
     severity=Severity.ERROR,
     field="tag",
     needs=("detail_tag_twice",),
-    expected=_twins,
+    found=_twins,
+    expected="one live row for each tag",
     action="find out which row is built, and delete or rename the other",
     source="ISA-5.1 [memory]: one tag, one function",
     condition="two live rows with one tag: dimensions differ, error; are the same, warning",

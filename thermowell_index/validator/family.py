@@ -30,7 +30,11 @@ def family_key(frame: Frame, *more: str) -> "pd.Series[str]":
     firsts = frame.loc[~kinds.duplicated(), names].itertuples(index=False, name=None)
     words = [[folded(str(text)) for text in texts] for texts in firsts]
     found = dict(
-        zip(kinds.unique(), [", ".join(filter(None, parts)) if parts[0] else "" for parts in words], strict=True)
+        zip(
+            kinds.unique(),
+            [", ".join(filter(None, parts)) if parts[0] or parts[1] else "" for parts in words],
+            strict=True,
+        )
     )
     return kinds.map(found).astype(object)
 
@@ -195,7 +199,7 @@ def head_limits(frame: Frame, basis: Basis) -> tuple["pd.Series[float]", "pd.Ser
 
 
 def _usual_head(frame: Frame, basis: Basis) -> "pd.Series[float]":
-    return _mode_of_family(head_length(frame), _families(frame), basis, within_mm=basis.length_mm("family.differs"))
+    return _mode_of_family(head_length(frame), _families(frame), basis, within_mm=basis.length_mm("family.heads_agree"))
 
 
 def _head_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -230,11 +234,13 @@ def _head_severity(frame: Frame, basis: Basis) -> "pd.Series[str]":
     def is_outside(lengths: "pd.Series[float]") -> "pd.Series[bool]":
         return (lengths < least - EPSILON_MM) | (lengths > most + EPSILON_MM)
 
-    is_odd = (head - usual).abs() > basis.length_mm("family.differs") + EPSILON_MM
+    # Without a column for it a lagging length may be in any head, and in those of the family.
+    has_column = frame["lagging_length_state"] != CellState.ABSENT
+    is_odd = has_column & ((head - usual).abs() > basis.length_mm("family.differs") + EPSILON_MM)
     return (
         pd.Series("", index=frame.index, dtype=object)
         .mask(usual.notna() & is_outside(usual), Severity.NOTE.value)
-        .mask(is_odd | (usual.isna() & is_outside(head)), Severity.WARNING.value)
+        .mask(is_odd | ((usual.isna() | ~has_column) & is_outside(head)), Severity.WARNING.value)
     )
 
 

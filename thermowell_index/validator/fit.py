@@ -1,5 +1,6 @@
 """What the sizing shows: stated lengths that do not fit, rows that no length fits, tips that were assumed."""
 
+import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, Basis
@@ -17,10 +18,41 @@ def _fits(frame: Frame, basis: Basis) -> "pd.Series[str]":
     return "a probe length from " + shortest + " to " + longest
 
 
+def _stated(frame: Frame) -> "pd.Series[str]":
+    return "probe length " + frame["probe_length_text"].astype(object)
+
+
+def _short_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    short = row_lengths(frame["stated_compression_nominal_mm"].abs(), frame)
+    return _stated(frame) + ": its tip ends " + short + " above the bottom of the bore"
+
+
+def _solid_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    pressed, travel = (row_lengths(frame[name], frame) for name in ("stated_compression_nominal_mm", "travel_mm"))
+    return _stated(frame) + ": it would press its spring by " + pressed + ", whose travel is " + travel
+
+
+def _range_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    least, nominal, most = (
+        row_lengths(frame[f"stated_compression_{name}_mm"], frame) for name in ("min", "nominal", "max")
+    )
+    travel = row_lengths(frame["travel_mm"], frame)
+    return _stated(frame) + ": it presses its spring by " + nominal + " (" + least + " to " + most + ") of " + travel
+
+
+def _gap_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    least, nominal = frame["stated_gap_min_mm"], frame["stated_gap_nominal_mm"]
+    tolerance = row_lengths(nominal - least, frame)
+    gap = "leaves a gap of " + row_lengths(nominal, frame) + " under its tip"
+    beyond = "is " + row_lengths(nominal.abs(), frame) + " longer than the well lets it in"
+    return _stated(frame) + " " + gap.where(nominal >= 0, beyond) + "; tolerances take up to " + tolerance + " more"
+
+
 @rule(
     severity=Severity.ERROR,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    found=_short_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=GEOMETRY,
@@ -39,6 +71,7 @@ def tip_never_touches(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    found=_solid_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=GEOMETRY,
@@ -57,6 +90,7 @@ def spring_goes_solid(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.WARNING,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    found=_range_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=STACK,
@@ -79,6 +113,7 @@ def _is_between(frame: Frame) -> "pd.Series[bool]":
     severity=Severity.WARNING,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    found=_range_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=STACK,
@@ -95,6 +130,7 @@ def spring_may_go_solid(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="probe_length",
     needs=("probe_length_mm", "stated_gap_nominal_mm"),
+    found=_gap_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=GEOMETRY,
@@ -119,6 +155,7 @@ def fixed_sensor_bottoms(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.WARNING,
     field="probe_length",
     needs=("probe_length_mm", "stated_gap_nominal_mm"),
+    found=_gap_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source="common practice, no source",
@@ -160,10 +197,15 @@ def no_length_fits(frame: Frame, basis: Basis) -> Hits:
     return frame["probe_length_order_mm"].isna()
 
 
+def _tip_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "tip thickness not stated, " + row_lengths(frame["tip_used_mm"], frame) + " taken"
+
+
 @rule(
     severity=Severity.NOTE,
     field="tip_thickness",
     needs=("probe_length_computed_mm",),
+    found=_tip_taken,
     expected="the tip thickness of each well",
     action="none where one length serves every credible tip; else measure the bore depth",
     source="basis: well.tip_thickness_inch, well.tip_thickness_metric, well.tip_credible_least, well.tip_credible_most",
@@ -230,9 +272,32 @@ def hot_growth_eats_margin(frame: Frame, basis: Basis) -> Hits:
     return frame["growth_mm"].abs() > basis.number("mistake.growth_share") * frame["margin_mm"] + 1e-6
 
 
+LINKS = {
+    "bore_depth_used_mm": "bore depth",
+    "extension_installed_mm": "installed length of the extension",
+    "seat_offset_mm": "plane that the probe is measured from",
+    "seat_turn_mm": "engagement of the thread",
+}
+
+
+def _not_known(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return which links of the chain are not known, with the thread as typed."""
+    texts = [
+        ", ".join(dict.fromkeys(label for name, label in LINKS.items() if np.isnan(row[name]))) or "spring or thread"
+        for row in frame[[*LINKS]].to_dict("records")
+    ]
+    threads = frame["instrument_thread"].astype(object)
+    return (
+        "not known: "
+        + pd.Series(texts, index=frame.index, dtype=object)
+        + ("; thread " + threads).where(threads != "", "")
+    )
+
+
 @rule(
     severity=Severity.ERROR,
     field="tag",
+    found=_not_known,
     expected="bore depth, extension, thread and seat that lead to a length",
     action="look at the row's working: it ends at what is not known",
     source=GEOMETRY,

@@ -14,7 +14,7 @@ from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import parse_thread
 from thermowell_index.validator.family import family_key, median_of_the_others
 from thermowell_index.validator.nominal_sizes import nominal_pipe_size, pipe_size
-from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, own_bore
+from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, by_unit, is_flanged, own_bore
 from thermowell_index.wording import row_lengths
 
 NOT_BAR_STOCK = r"FABRICAT|TUBE|TUBULAR|\bPIPE\b|WELDED (?:UP|TIP)|CERAMIC|KERAMI|ROHRFORM|GESCHWEISST"
@@ -46,11 +46,17 @@ def _tip_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     return stated.where(frame["tip_thickness_mm"].notna(), worked_out)
 
 
+def _thin_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return pd.Series(
+        f"{basis.choice('limit.tip_thin')} or more in a well drilled from bar", index=frame.index, dtype=object
+    )
+
+
 @rule(
     severity=Severity.WARNING,
     field="tip_thickness",
     found=_tip_found,
-    expected="3/16 in (4.8 mm) or more in a well drilled from bar",
+    expected=_thin_expected,
     action="check the digits; if the tip is really that thin, refer it to whoever owns the well's stress calculation",
     source="common practice, no source, for 3/16 in; ASME PTC 19.3 TW asks 3.0 mm (0.12 in) [memory]",
     condition="bar stock, tip thickness (or overall length less bore depth) below 3/16 in",
@@ -142,12 +148,20 @@ def _wall_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     )
 
 
+def _wall_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return (
+        "a wall of "
+        + by_unit(frame, basis, "limit.wall_inch", "limit.wall_metric")
+        + " or more at the tip of a well drilled from bar"
+    )
+
+
 @rule(
     severity=Severity.WARNING,
     field="tip_diameter",
     needs=("bore_diameter_mm", "tip_diameter_mm"),
     found=_wall_found,
-    expected="a wall of 0.12 in (3 mm) or more at the tip of a well drilled from bar",
+    expected=_wall_expected,
     action="check both diameters; if they are right, refer the well to its stress calculation",
     source=PTC,
     condition="bar stock, (tip diameter - bore diameter)/2 below 0.12 in (3 mm on metric rows)",
@@ -163,11 +177,17 @@ def wall_too_thin(frame: Frame, basis: Basis) -> Hits:
     return is_bar_stock(frame) & ~_is_standard_tip(frame) & (_wall(frame) < least - EPSILON_MM)
 
 
+def _shank_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    straight, taper = basis.choice("limit.straight_most"), basis.choice("limit.taper_least")
+    text = f"straight: root and tip alike to {straight}; tapered or stepped: a tip thinner by at least {taper}"
+    return pd.Series(text, index=frame.index, dtype=object)
+
+
 @rule(
     severity=Severity.WARNING,
     field="shank_form",
     needs=("shank_form", "root_diameter_mm", "tip_diameter_mm"),
-    expected="straight: root and tip alike to 1/16 in; tapered or stepped: a tip thinner by at least 1/32 in",
+    expected=_shank_expected,
     action=DIAMETERS,
     source="forms of shank as in ASME PTC 19.3 TW [memory]; common practice, no source, for the limits",
     condition="straight, root and tip diameter differ by more than 1/16 in; tapered or stepped, by less than 1/32 in",
@@ -224,7 +244,7 @@ def _hole_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
 @rule(
     severity=Severity.ERROR,
     field="root_diameter",
-    needs=("root_diameter_mm", "well_connection"),
+    needs=("root_diameter_mm",),
     expected=_hole_expected,
     action=DIAMETERS + " and check the size of the connection",
     source="common practice, no source [memory] for threads; bore of schedule 10S pipe, ASME B36.19M, for flanged wells",
@@ -268,12 +288,22 @@ def _by_family(frame: Frame, basis: Basis) -> "pd.Series[str]":
     return family_key(frame) + ": " + _outside(frame, basis)
 
 
+def _scope(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    limits = {"insertion": "length", "bore": "bore", "tip diameter": "tip"}
+    parts = [
+        f"{label} {basis.choice(f'limit.stress_{name}_least')} to {basis.choice(f'limit.stress_{name}_most')}"
+        for label, name in limits.items()
+    ]
+    text = f"{', '.join(parts)}, tip to root at least {basis.number('limit.stress_taper_least'):g}"
+    return pd.Series(text, index=frame.index, dtype=object)
+
+
 @rule(
     severity=Severity.NOTE,
     field="insertion_length",
     needs=("shank_form",),
     found=_outside_found,
-    expected="insertion 2.5 to 24 in, bore 0.125 to 0.825 in, tip diameter 0.36 to 1.83 in, tip to root at least 0.58",
+    expected=_scope,
     action="none for the sensor; whoever calculates the well's strength has to know",
     source=PTC,
     condition="a straight, tapered or stepped well whose dimensions lie outside the stress standard's limits; one note a family",

@@ -15,10 +15,17 @@ def _range(frame: Frame, basis: Basis) -> "pd.Series[str]":
     return "a length from " + shortest + " to " + longest
 
 
+def _ordered(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    number = frame["order_number"].astype(object)
+    length = row_lengths(frame["length_when_ordered_mm"], frame)
+    return "ordered at " + length + (", order " + number).where(number != "", "")
+
+
 @rule(
     severity=Severity.ERROR,
     field="ordered_length",
     needs=("length_when_ordered_mm", "shortest_fit_mm", "longest_fit_mm"),
+    found=_ordered,
     expected=_range,
     action="stop or change the order, or see which of the well's dimensions was changed since",
     source=GEOMETRY,

@@ -3,12 +3,14 @@
 import pandas as pd
 
 from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, Basis
+from thermowell_index.dictionary import FIELD
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
 from thermowell_index.records.words import ON_HOLD, cells_say
 from thermowell_index.registry import Folds, Scope, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
+from thermowell_index.wording import row_lengths
 
 CELL_FAULTS = (
     "unit_not_known",
@@ -99,9 +101,14 @@ def mounting_not_stated(frame: Frame, basis: Basis) -> Hits:
     return frame["mounting"] == ""
 
 
+def _mounting_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "taken as " + frame["mounting"].astype(object)
+
+
 @rule(
     severity=Severity.NOTE,
     field="sensor_mounting",
+    found=_mounting_taken,
     expected="a column that says how each sensor is held",
     action="confirm the design basis' value, or add the column",
     source="basis: index.mounting_without_column",
@@ -116,6 +123,7 @@ def mounting_from_basis(frame: Frame, basis: Basis) -> Hits:
 @rule(
     severity=Severity.NOTE,
     field="sensor_mounting",
+    found=_mounting_taken,
     expected="a mounting in every row",
     action="confirm the design basis' value for blanks",
     source="basis: index.mounting_of_blank",
@@ -147,9 +155,18 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
     return (frame["arrangement"] == "") & frame["given_installed_mm"].isna() & ~frame["is_in_kind"]
 
 
+def _lengths_of_none(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    texts = "extension arrangement " + frame["extension_arrangement"].astype(object)
+    for name in NO_LENGTH:
+        beside = f"; {FIELD[name].label} " + frame[f"{name}_text"].astype(object)
+        texts += beside.where(frame[f"{name}_mm"] > 0, "")
+    return texts
+
+
 @rule(
     severity=Severity.ERROR,
     field="extension_arrangement",
+    found=_lengths_of_none,
     expected="an arrangement where there is a length, or no length where there is none",
     action="find out whether anything stands between the well and the sensor, and correct the cell that is wrong",
     source=GEOMETRY,
@@ -183,9 +200,14 @@ def blank_extension_is_none(frame: Frame, basis: Basis) -> Hits:
     return frame["arrangement_from"] == "blank cell"
 
 
+def _arrangement_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "taken as " + frame["arrangement"].astype(object)
+
+
 @rule(
     severity=Severity.NOTE,
     field="extension_arrangement",
+    found=_arrangement_taken,
     expected="a column for the extension",
     action="confirm the design basis' value, or add the column",
     source="basis: index.extension_without_column",
@@ -197,9 +219,15 @@ def extension_from_basis(frame: Frame, basis: Basis) -> Hits:
     return frame["arrangement_from"] == "basis, no column"
 
 
+def _extension_named(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    typed = frame["extension_arrangement"].where(frame["extension_arrangement"] != "", frame["arrangement"])
+    return "extension arrangement " + typed.astype(object) + ", no length that can be used"
+
+
 @rule(
     severity=Severity.ERROR,
     field="extension_length",
+    found=_extension_named,
     expected="the nipple's length as bought, or the installed length",
     action="measure the extension face to face at the well, or set extension.standard_length or extension.coupling_length in the design basis",
     source="geometry; installed lengths of published hardware tables run from 1 to 12 in",
@@ -254,9 +282,22 @@ def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     return frame["arrangement"].isin(WITH_UNION) & has_number & open_length
 
 
+def _plate_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    parts = {
+        "form": frame["shank_form"],
+        "overall length": frame["overall_length_text"],
+        "neck": frame["extension_length_text"],
+    }
+    texts = "flanged insert" + pd.Series("", index=frame.index, dtype=object)
+    for label, words in parts.items():
+        texts += (f"; {label} " + words.astype(object)).where(words != "", "")
+    return texts
+
+
 @rule(
     severity=Severity.ERROR,
     field="sensor_mounting",
+    found=_plate_found,
     expected="a seat height in the sensor profile, or a form 4 well or 165 mm neck with a total length of the standard's table",
     action="set profile.flanged_insert.seat_offset in the design basis, from the connection head's drawing",
     source="DIN 43772 form 4 table (read in a trade reprint)",
@@ -290,9 +331,14 @@ def length_taken_in_kind(frame: Frame, basis: Basis) -> Hits:
     return frame["is_in_kind"]
 
 
+def _travel_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "taken as " + row_lengths(frame["travel_mm"], frame)
+
+
 @rule(
     severity=Severity.WARNING,
     field="spring_travel",
+    found=_travel_taken,
     expected="the travel of the sensor's spring",
     action="check the travel on the sensor's data sheet: a spring of 1/2 in travel is solid at bore depth + installed length",
     source="basis: profile travel",

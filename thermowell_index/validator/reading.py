@@ -10,7 +10,7 @@ from thermowell_index.dictionary import FIELD, LENGTH_FIELDS
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits, word
-from thermowell_index.validator.well import EPSILON_MM
+from thermowell_index.validator.well import EPSILON_MM, by_unit
 from thermowell_index.wording import row_lengths
 
 SURVEY = "state the length in the cell, with its unit; measure it at the well where no document has it"
@@ -265,11 +265,17 @@ def _shown_found(frame: Frame, basis: Basis) -> pd.DataFrame:
     return pd.DataFrame(texts, index=frame.index)
 
 
+def _shown_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "a cell that shows what it holds, to " + by_unit(
+        frame, basis, "limit.shown_differs_inch", "limit.shown_differs_metric"
+    )
+
+
 @rule(
     severity=Severity.WARNING,
     field="bore_depth",
     found=_shown_found,
-    expected="a cell that shows what it holds, to 1/32 in (0.8 mm)",
+    expected=_shown_expected,
     action="find out which of the two is meant, and format the cell so that it shows it; what the cell holds is used",
     source=PRACTICE,
     condition="the number format of a length rounds it by more than 1/32 in (0.8 mm on metric rows)",

@@ -29,9 +29,15 @@ BORE_CAUSES = (
     "insertion_longer_than_well",
     "lagging_left_out",
     "bore_from_flange_face",
+    "head_left_out",
     "insertion_copied_as_bore",
     "one_well_two_depths",
 )
+
+
+def by_unit(frame: Frame, basis: Basis, inch: str, metric: str) -> "pd.Series[str]":
+    """Return of two limits of the design basis the one for each row's unit, as it is written there."""
+    return frame["unit"].map(lambda unit: basis.choice(metric if unit == "mm" else inch)).astype(object)
 
 
 def own_bore(frame: Frame) -> "pd.Series[float]":
@@ -39,14 +45,19 @@ def own_bore(frame: Frame) -> "pd.Series[float]":
     return frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
 
 
+def _connections(frame: Frame) -> "pd.Series[str]":
+    """Return all that is said of each well's process connection: some indexes have its kind in the column of its size."""
+    return frame["well_connection"].astype(object) + " " + frame["connection_size"].astype(object)
+
+
 def is_flanged(frame: Frame) -> "pd.Series[bool]":
     """Return which wells have a flange as process connection."""
-    return cells_say(FLANGED, frame["well_connection"])
+    return cells_say(FLANGED, _connections(frame))
 
 
 def is_threaded(frame: Frame) -> "pd.Series[bool]":
     """Return which wells are screwed or socket-welded in."""
-    return ~is_flanged(frame) & cells_say(THREADED_OR_SOCKET_WELDED, frame["well_connection"])
+    return ~is_flanged(frame) & cells_say(THREADED_OR_SOCKET_WELDED, _connections(frame))
 
 
 def is_surveyed(frame: Frame, name: str) -> "pd.Series[bool]":
@@ -149,19 +160,19 @@ def tip_does_not_add_up(frame: Frame, basis: Basis) -> Hits:
 
 
 def _with_head(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return (
-        "about " + row_lengths(own_bore(frame) + _head_length(frame, basis), frame) + ", the head of the well included"
-    )
+    by_overall = frame["overall_length_mm"] - frame["tip_used_mm"]
+    inside = by_overall.fillna(own_bore(frame) + _head_length(frame, basis))
+    return "about " + row_lengths(inside, frame) + ", the head of the well included"
 
 
 @rule(
     severity=Severity.ERROR,
     field="bore_depth",
-    needs=("insertion_length_mm", "well_connection"),
+    needs=("insertion_length_mm",),
     expected=_with_head,
     action=MEASURE,
     source=GEOMETRY,
-    condition="threaded or socket-weld well without an overall length, bore depth equals insertion length less tip within 1/8 in",
+    condition="bore depth equals insertion length less tip within 1/8 in: on a threaded or socket-weld well without an overall length, or on any but a flanged one whose tip is not stated and whose overall length leaves more than 1/2 in below that bore",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", "lagging_left_out", "one_well_two_depths"),
     folds=Folds.REPEATED,
@@ -169,12 +180,15 @@ def _with_head(frame: Frame, basis: Basis) -> "pd.Series[str]":
 def head_left_out(frame: Frame, basis: Basis) -> Hits:
     """The bore depth is the insertion length less the tip: the head of the well was left out.
 
-    A threaded or socket-weld well has a head above its connection, which the bore goes through; a sensor of that length would be short by it.
+    A threaded or welded well has a head above its connection, which the bore goes through; a sensor of that length would be short by it.
     """
     near = basis.length_mm("limit.flange_signature") + EPSILON_MM
     from_face = (own_bore(frame) - (frame["insertion_length_mm"] - frame["tip_used_mm"])).abs() <= near
-    has_head = _head_length(frame, basis).notna() & ~is_flanged(frame)
-    return _from_documents(frame, from_face & has_head & frame["overall_length_mm"].isna())
+    overall = frame["overall_length_mm"]
+    has_usual_head = overall.isna() & _head_length(frame, basis).notna()
+    is_left_over = overall - own_bore(frame) > basis.length_mm("limit.tip_thick") + EPSILON_MM
+    has_head = has_usual_head | (is_left_over & frame["tip_thickness_mm"].isna())
+    return _from_documents(frame, from_face & has_head & ~is_flanged(frame))
 
 
 def _insertion_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -253,7 +267,7 @@ def _flange_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
 @rule(
     severity=Severity.ERROR,
     field="bore_depth",
-    needs=("insertion_length_mm", "well_connection"),
+    needs=("insertion_length_mm",),
     expected=_flange_expected,
     action=MEASURE,
     source=GEOMETRY,
@@ -329,7 +343,14 @@ def one_well_two_depths(frame: Frame, basis: Basis) -> Hits:
 
 
 def _measured_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return "within 1/4 in of the drawing's " + row_lengths(frame["bore_depth_mm"], frame) + "; the measured one is used"
+    within = by_unit(frame, basis, "limit.measured_differs", "limit.measured_differs_metric")
+    return (
+        "within "
+        + within
+        + " of the drawing's "
+        + row_lengths(frame["bore_depth_mm"], frame)
+        + "; the measured one is used"
+    )
 
 
 @rule(
