@@ -4,7 +4,7 @@ import pytest
 
 from thermowell_index.errors import SettingsError
 from thermowell_index.registry import RULES, Folds, Withholds
-from thermowell_index.rule_list import as_markdown, by_family, explain, listing
+from thermowell_index.rule_list import as_markdown, by_family, explain, limits_of, listing
 
 WIDTH = 100
 
@@ -42,6 +42,31 @@ def test_every_kind_of_check_can_be_explained(withholds: Withholds, folds: Folds
     kinds = [rule for rule in RULES.values() if (rule.withholds, rule.folds) == (withholds, folds)]
     for rule in kinds:
         assert rule.plain_name in explain(rule.name, WIDTH)
+
+
+@pytest.mark.parametrize(
+    "rule,keys",
+    [
+        ("bore_deeper_than_well", ["limit.bore_below_overall"]),
+        ("wall_too_thin", ["limit.wall_inch", "limit.wall_metric"]),
+        ("tip_too_thick", ["limit.tip_thick", "limit.tip_usual_most", "family.least_rows"]),
+        ("two_columns_differ", []),
+    ],
+)
+def test_the_limits_of_a_check_are_the_entries_of_the_design_basis_that_it_asks_for(rule: str, keys: list[str]) -> None:
+    assert limits_of(RULES[rule]) == keys
+
+
+def test_limits_that_are_put_together_are_found() -> None:
+    assert "limit.stress_bore_most" in limits_of(RULES["outside_stress_standard"])
+    assert "family.head_flanged_least" in limits_of(RULES["head_length_out_of_family"])
+
+
+def test_limits_are_named_with_their_values() -> None:
+    text = explain("wall too thin", WIDTH)
+
+    assert "limits:      limit.wall_inch (0.12 in), limit.wall_metric (3 mm)" in text
+    assert "limits:" not in explain("two columns differ", WIDTH)
 
 
 def test_a_name_that_is_none_brings_the_nearest() -> None:

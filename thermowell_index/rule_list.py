@@ -1,9 +1,13 @@
 """The list of checks in words, for the command line, the README and the sheets: all from the registry."""
 
 import difflib
+import inspect
 import textwrap
+from collections.abc import Iterator
+from types import CodeType, FunctionType
 
 import thermowell_index.validator
+from thermowell_index.basis import BUILT_IN
 from thermowell_index.errors import SettingsError
 from thermowell_index.registry import RULES, Folds, Rule, Withholds
 
@@ -56,15 +60,53 @@ def explain(name: str, width: int) -> str:
             Folds.NEVER: "a row",
             Folds.ALWAYS: "a sheet, with the list of tags",
             Folds.NOTES: "a row; notes one a sheet",
-            Folds.REPEATED: "a row; one a sheet where the same stands on many rows",
+            Folds.REPEATED: "a row; one a sheet where many of its rows have it",
         }[rule.folds],
+        "limits": _limits_in_words(rule),
         "to do": rule.action,
         "source": rule.source,
     }
     lines = [rule.plain_name, *textwrap.wrap(rule.explanation, width), ""]
-    for label, text in entries.items():
+    for label, text in filter(all, entries.items()):
         lines += textwrap.wrap(f"{label + ':':<13}{text}", width, subsequent_indent=" " * 13)
     return "\n".join(lines)
+
+
+def limits_of(rule: Rule) -> list[str]:
+    """Return the entries of the design basis that a check asks for, itself or by way of the functions that it calls."""
+    words: set[str] = set()
+    seen: set[str] = set()
+    waiting: list[object] = [rule.check]
+    while waiting:
+        function = inspect.unwrap(waiting.pop())  # type: ignore[arg-type]  # only functions are put there
+        if isinstance(function, FunctionType) and function.__qualname__ not in seen:
+            seen.add(function.__qualname__)
+            for code in _codes(function.__code__):
+                words |= {one for one in code.co_consts if isinstance(one, str)}
+                called = (function.__globals__.get(name) for name in code.co_names)
+                waiting += [one for one in called if _is_of_the_checks(one)]
+    return [key for key in BUILT_IN.entries if any(key == one or _opens(one, key) for one in words)]
+
+
+def _codes(code: CodeType) -> Iterator[CodeType]:
+    """Yield the code of a function and of all that is written inside it."""
+    yield code
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            yield from _codes(one)
+
+
+def _is_of_the_checks(thing: object) -> bool:
+    return callable(thing) and getattr(thing, "__module__", "").startswith("thermowell_index.validator")
+
+
+def _opens(text: str, key: str) -> bool:
+    """Whether a text is the first part of a key that is put together, such as `limit.stress_`."""
+    return text.endswith("_") and "." in text and key.startswith(text)
+
+
+def _limits_in_words(rule: Rule) -> str:
+    return ", ".join(f"{key} ({BUILT_IN.entries[key].value})" for key in limits_of(rule))
 
 
 def _withholds(rule: Rule) -> str:

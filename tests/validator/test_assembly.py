@@ -25,6 +25,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "threads_do_not_mate": [
         ("fires on another family", {**NIPPLE, "extension_thread": "G 1/2"}, ["error TE-101 instrument_thread"]),
         ("fires on another size", {**NIPPLE, "extension_thread": "3/4 NPT"}, ["error TE-101 instrument_thread"]),
+        ("fires on another family with an installed length too", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3"}, ["error TE-101 instrument_thread"]),
+        ("warns of it where the extension was read at the well", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3", "surveyed": ("installed_length",)}, ["warning TE-101 instrument_thread"]),
+        ("fires on a male top under a fitting, whatever length is given", {"instrument_thread": "1/2 NPT male", "installed_length": "0"}, ["error TE-101 instrument_thread"]),
         ("fires on another pitch", {**NIPPLE, "instrument_thread": "M20x1.5", "extension_thread": "M20x2"}, ["error TE-101 instrument_thread"]),
         ("fires on male on male", {"instrument_thread": "1/2 NPT male"}, ["error TE-101 instrument_thread"]),
         ("fires on a nipple on a male top", {**NIPPLE, "instrument_thread": "1/2 NPT male"}, ["error TE-101 instrument_thread"]),

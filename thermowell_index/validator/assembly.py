@@ -13,7 +13,7 @@ from thermowell_index.records.words import folded
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import mates
-from thermowell_index.validator.well import EPSILON_MM, is_surveyed
+from thermowell_index.validator.well import EPSILON_MM, is_surveyed, quieter_where
 from thermowell_index.wording import row_lengths
 
 ENDS = "a female end for a fitting (the well itself, a coupling, a union), a male end for the head of an insert"
@@ -86,14 +86,19 @@ def _how_they_clash(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected="threads that screw together and seal",
     action="check both threads at the well and correct the index; an adapter is part of the extension and has a length",
     source="ASME B1.20.1, ISO 7-1, ISO 228-1: families, sizes and genders",
-    condition="taper on parallel, NPT on G, R or M, sizes differ, male on male, a head on a female end",
+    condition="taper on parallel, NPT on G, R or M, sizes differ, male on male, a head on a female end: an error; a warning where the extension was measured for the Field survey",
     withholds=Withholds.ALWAYS,
     folds=Folds.REPEATED,
 )
 def threads_do_not_mate(frame: Frame, basis: Basis) -> Hits:
-    """Two threads of the assembly do not screw together, or would leak."""
+    """Two threads of the assembly do not screw together, or would leak.
+
+    An extension whose installed length was read for the Field survey stands there made up: the words are wrong or the joint leaks, and the
+    length does not hang on it.
+    """
+    is_made_up = is_surveyed(frame, "installed_length") & (frame["arrangement"] != "none")
     female_top = frame["mounting"].isin(INSERTS) & frame["arrangement"].isin(FEMALE_TOPS) & ~frame["installed_is_given"]
-    return (_clashes(frame) != "") | female_top
+    return quieter_where(is_made_up, (_clashes(frame) != "") | female_top)
 
 
 @rule(

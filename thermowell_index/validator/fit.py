@@ -32,7 +32,7 @@ def _solid_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     return _stated(frame) + ": it would press its spring by " + pressed + ", whose travel is " + travel
 
 
-def _range_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+def _pressed_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     least, nominal, most = (
         row_lengths(frame[f"stated_compression_{name}_mm"], frame) for name in ("min", "nominal", "max")
     )
@@ -90,7 +90,7 @@ def spring_goes_solid(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.WARNING,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
-    found=_range_found,
+    found=_pressed_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=STACK,
@@ -113,7 +113,7 @@ def _is_between(frame: Frame) -> "pd.Series[bool]":
     severity=Severity.WARNING,
     field="probe_length",
     needs=("probe_length_mm", "stated_compression_nominal_mm"),
-    found=_range_found,
+    found=_pressed_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=STACK,
