@@ -9,8 +9,8 @@ import pytest
 from thermowell_index.basis import BUILT_IN
 from thermowell_index.basis_file import basis_from
 from thermowell_index.errors import SettingsError
-from thermowell_index.findings import Finding, Severity
-from thermowell_index.registry import RULES, changed_checks, numbered, rule, switches
+from thermowell_index.findings import Finding, Severity, numbered
+from thermowell_index.registry import RULES, changed_checks, rule, switches
 from thermowell_index.table import IndexTable, TableRead
 from thermowell_index.wording import shown, where
 

@@ -2,7 +2,9 @@
 
 import hashlib
 import re
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 
@@ -81,3 +83,13 @@ class Finding:
         parts = (subject, self.well_tag, self.rule, self.field, str(self.occurrence))
         key = "\x1f".join(part.strip().upper() for part in parts)
         return "F-" + hashlib.sha256(key.encode()).hexdigest()[:10]
+
+
+def numbered(findings: Iterable[Finding]) -> list[Finding]:
+    """Return the findings with a running number where several have the same tag, well tag, rule and field."""
+    seen: Counter[str] = Counter()
+    result = []
+    for finding in findings:
+        seen[finding.id] += 1
+        result.append(replace(finding, occurrence=seen[finding.id] - 1))
+    return result

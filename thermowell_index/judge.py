@@ -8,11 +8,11 @@ import pandas as pd
 
 from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import Basis
-from thermowell_index.findings import Finding, Severity, Verdict
+from thermowell_index.findings import Finding, Severity, Verdict, numbered
 from thermowell_index.records.build import build_records
 from thermowell_index.records.old_sensor import IN_KIND, OLD_SENSOR
 from thermowell_index.records.relations import add_relations
-from thermowell_index.registry import RULES, Folds, Rule, numbered, run
+from thermowell_index.registry import RULES, Folds, Rule, run
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.working import working_text
 from thermowell_index.table import Frame, IndexTable, number, whole, word

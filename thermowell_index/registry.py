@@ -1,8 +1,7 @@
 """The registry of checks: one fault, one function; and the runner that turns hits into findings."""
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -11,7 +10,7 @@ import pandas as pd
 from thermowell_index.basis import Basis
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.table import Frame, Hits, IndexTable, word
-from thermowell_index.wording import shown, where
+from thermowell_index.wording import listed, shown, where
 
 Check: TypeAlias = Callable[[Frame, Basis], Hits]
 Texts: TypeAlias = Callable[[Frame, Basis], "pd.Series[str] | pd.DataFrame"]
@@ -331,7 +330,7 @@ class _RuleRun:
         frame = self._table.frame
         first = int(rows[0])
         tags = tuple(word(frame, int(row_id), "tag") for row_id in rows)
-        detail = _listed([self._found_text(field, int(row_id)) for row_id in rows]) if self._says_what() else ""
+        detail = listed([self._found_text(field, int(row_id)) for row_id in rows]) if self._says_what() else ""
         count = f"{len(tags)} row" + ("" if len(tags) == 1 else "s")
         return Finding(
             severity=self._spoken(severity),
@@ -343,7 +342,7 @@ class _RuleRun:
             cell="",
             field=field,
             found=f"{count}: {detail}" if detail else count,
-            expected=_listed([self._expected_of(field, int(row_id)) for row_id in rows]),
+            expected=listed([self._expected_of(field, int(row_id)) for row_id in rows]),
             explanation=self._rule.explanation,
             action=self._rule.action,
             tags=tags,
@@ -378,31 +377,8 @@ def _text_at(texts: "pd.Series[str] | pd.DataFrame", field: str, row_id: int) ->
     return str(texts.at[row_id] if isinstance(texts, pd.Series) else texts.at[row_id, field])
 
 
-SHOWN_OF_MANY = 3
-
-
-def _listed(texts: Iterable[str]) -> str:
-    """Return the text that all rows share, else the most frequent ones with how often they stand."""
-    counts = Counter(texts)
-    if len(counts) == 1:
-        return next(iter(counts))
-    most = [f"{text} ({count})" if count > 1 else text for text, count in counts.most_common(SHOWN_OF_MANY)]
-    more = len(counts) - len(most)
-    return "; ".join([*most, *([f"and {more} more"] if more else [])])
-
-
 # The group of a check whose hits fold by sheet alone.
 WHOLE_SHEET = "*"
-
-
-def numbered(findings: Iterable[Finding]) -> list[Finding]:
-    """Return the findings with a running number where several have the same tag, well tag, rule and field."""
-    seen: Counter[str] = Counter()
-    result = []
-    for finding in findings:
-        seen[finding.id] += 1
-        result.append(replace(finding, occurrence=seen[finding.id] - 1))
-    return result
 
 
 def found_text(entry: Rule, field: str, row_id: int, table: IndexTable) -> str:

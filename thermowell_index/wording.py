@@ -1,6 +1,8 @@
 """Where a finding points to, and cells and lengths as a reader sees them."""
 
 import math
+from collections import Counter
+from collections.abc import Iterable
 from functools import lru_cache
 
 import pandas as pd
@@ -59,3 +61,16 @@ def row_lengths(lengths_mm: "pd.Series[float]", frame: Frame) -> "pd.Series[str]
         index=frame.index,
         dtype=object,
     )
+
+
+SHOWN_OF_MANY = 3
+
+
+def listed(texts: Iterable[str]) -> str:
+    """Return the text that all rows share, else the most frequent ones with how often they stand."""
+    counts = Counter(texts)
+    if len(counts) == 1:
+        return next(iter(counts))
+    most = [f"{text} ({count})" if count > 1 else text for text, count in counts.most_common(SHOWN_OF_MANY)]
+    more = len(counts) - len(most)
+    return "; ".join([*most, *([f"and {more} more"] if more else [])])

@@ -11,7 +11,8 @@ from thermowell_index.records.assembly import FITTINGS, WITH_UNION
 from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
-from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged
+from thermowell_index.validator.connections import is_flanged
+from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM
 from thermowell_index.wording import row_lengths
 
 WORDED_INTERVALS = {

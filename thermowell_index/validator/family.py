@@ -15,8 +15,9 @@ from thermowell_index.records.words import each_distinct, folded
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, UNIT_IN_CELL, CellState, Frame, Hits
 from thermowell_index.units import is_placeholder
+from thermowell_index.validator.connections import is_flanged, is_threaded
 from thermowell_index.validator.reading import plausible_mm
-from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, is_flanged, is_threaded, own_bore
+from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, own_bore
 from thermowell_index.wording import row_lengths
 
 MM_IN_AN_INCH = 25.4

@@ -12,9 +12,10 @@ from thermowell_index.records.words import cells_say, says
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.threads import parse_thread
+from thermowell_index.validator.connections import is_flanged
 from thermowell_index.validator.family import family_key, median_of_the_others
 from thermowell_index.validator.nominal_sizes import nominal_pipe_size, pipe_size
-from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, by_unit, is_flanged, own_bore
+from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, by_unit, own_bore
 from thermowell_index.wording import row_lengths
 
 NOT_BAR_STOCK = r"FABRICAT|TUBE|TUBULAR|\bPIPE\b|WELDED (?:UP|TIP)|CERAMIC|KERAMI|ROHRFORM|GESCHWEISST"

@@ -6,15 +6,14 @@ import pandas as pd
 from thermowell_index.answers import FIELD_SURVEY
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import cells_say
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
-from thermowell_index.wording import row_lengths
 
 # Lengths in millimetres made of fractions of an inch differ in the last binary digits [mm].
+from thermowell_index.validator.connections import is_flanged, is_threaded
+from thermowell_index.wording import row_lengths
+
 EPSILON_MM = 1e-6
-FLANGED = r"FLANG|\bRF\b|\bRTJ\b|\bFLG|\d ?#|\bCL(?:ASS)?\.? ?\d+|\bPN ?\d+|\bBRID[AE]|LAP JOINT|VAN ?STONE"
-THREADED_OR_SOCKET_WELDED = r"NPT|THREAD|SCREW|BSP|\bG ?\d|\bSW\b|SOCKET|EINSCHRAUB|FILETE|ROSCAD"
 MEASURE = "measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place, and correct the index"
 
 
@@ -43,21 +42,6 @@ def by_unit(frame: Frame, basis: Basis, inch: str, metric: str) -> "pd.Series[st
 def own_bore(frame: Frame) -> "pd.Series[float]":
     """Return the bore depth that the index itself states: as found, else as drawn [mm]."""
     return frame["measured_bore_depth_mm"].fillna(frame["bore_depth_mm"])
-
-
-def _connections(frame: Frame) -> "pd.Series[str]":
-    """Return all that is said of each well's process connection: some indexes have its kind in the column of its size."""
-    return frame["well_connection"].astype(object) + " " + frame["connection_size"].astype(object)
-
-
-def is_flanged(frame: Frame) -> "pd.Series[bool]":
-    """Return which wells have a flange as process connection."""
-    return cells_say(FLANGED, _connections(frame))
-
-
-def is_threaded(frame: Frame) -> "pd.Series[bool]":
-    """Return which wells are screwed or socket-welded in."""
-    return ~is_flanged(frame) & cells_say(THREADED_OR_SOCKET_WELDED, _connections(frame))
 
 
 def is_surveyed(frame: Frame, name: str) -> "pd.Series[bool]":
