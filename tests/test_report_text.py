@@ -35,7 +35,7 @@ def test_what_was_assumed_is_said_by_sheet_with_the_count(check: Check) -> None:
     done = check({"tag": "TE-101"} | ROW, {"tag": "TE-102"} | ROW)
     sentences = assumed_sentences(done.table, done.findings, RULES)
     title = RULES["mounting_from_basis"].title.rstrip(".")
-    assert f"Index: {title} (2 rows)." in sentences
+    assert f"Index: {title} (2 rows: taken as spring-loaded fitting)." in sentences
     assert sentences[-1] == "The thread of 2 rows is not stated; the design basis' thread is taken."
 
 

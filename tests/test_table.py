@@ -36,6 +36,7 @@ def test_a_value_of_a_joined_row_has_that_rows_address(read_rows: Rows) -> None:
 def test_a_value_of_a_joined_row_whose_table_lacks_the_column_has_no_address(read_rows: Rows) -> None:
     table = read_rows(SENSOR | {"bore_depth (in)": 9})
     del table.tables[0].columns["bore_depth"]
+    table.frame["bore_depth_at"] = None
     assert table.address(0, "bore_depth") is None
 
 

@@ -148,7 +148,7 @@ def test_9_a_collar_fitting_as_long_as_the_bore_never_touches() -> None:
     # c = 235 - 237 = -2 mm
     probe = sized(GASKET, **COLLAR, probe_length="235 mm")
     assert "error tip_never_touches" in loud(probe)
-    assert "stated compression nominal -2 mm" in probe.findings[0].found
+    assert "its tip ends 2 mm above the bottom of the bore" in probe.findings[0].found
 
 
 @pytest.mark.parametrize("overall", [{}, {"overall_length": "12.25 in"}])
