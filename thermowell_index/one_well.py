@@ -16,7 +16,7 @@ from thermowell_index.judge import judge
 from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS
 from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
-from thermowell_index.units import DimensionState, parse_dimension, to_mm, unit_of_words
+from thermowell_index.units import METRIC, DimensionState, parse_dimension, to_mm, unit_of_words
 from thermowell_index.wording import row_length
 
 STATES = {
@@ -26,7 +26,6 @@ STATES = {
     DimensionState.RANGE: CellState.RANGE,
     DimensionState.UNREADABLE: CellState.UNREADABLE,
 }
-METRIC = frozenset({"mm", "cm", "m"})
 LENGTHS = {
     "bore depth": "bore_depth_used_mm",
     "extension installed": "extension_installed_mm",

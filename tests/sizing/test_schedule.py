@@ -87,6 +87,14 @@ def test_what_a_buyer_would_not_tell_apart_stands_on_one_line(changes: dict[str,
     assert [line.quantity for line in order_lines(frame(row(), row(**changes)))] == [2]
 
 
+def test_a_sensor_is_bought_alike_with_an_extension_and_without() -> None:
+    contained = row()["plane"] + ", extension included"
+    (line,) = order_lines(frame(row(), row(tag="TE-1002", plane=contained)))
+    assert (line.quantity, line.plane) == (2, contained)
+    left_out = row(plane=row()["plane"] + ", extension not included")
+    assert len(order_lines(frame(row(), left_out))) == 2
+
+
 def test_a_diameter_that_was_not_read_is_told_by_its_text() -> None:
     lines = order_lines(
         frame(

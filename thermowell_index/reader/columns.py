@@ -77,7 +77,7 @@ def name_columns(
         claims[well] = (Match("well_tag", 1.0, 0), "its values")
     tag = _find_tag(block, grid, claims, rows)
     claims = {column: claim for column, claim in claims.items() if tag is None or column not in tag.all_columns}
-    _settle(claims, table, block, dictionary, lambda column: _lengths_below(table, block, grid, column))
+    _settle(claims, table, block, dictionary, lambda column: _filled(_readings_below(table, block, grid, column)))
     if tag is not None:
         table.tag_parts = tag.parts
         table.columns["tag"] = replace(
@@ -184,9 +184,8 @@ def _decide(
 ) -> None:
     """Let a column's values decide between the fields its heading fits; undecided it is read as none of them."""
     unit = column_unit(block, column)[0] or title_unit
-    sample = [grid.cell(row, column) for row in _sampled_rows(table, block, grid)]
-    readings = [read_length(cell, grid.package) for cell in sample]
-    filled = [reading for reading in readings if reading.state is not CellState.MISSING]
+    readings = _readings_below(table, block, grid, column)
+    filled = _filled(readings)
     shares = {match.field: _share(dictionary, match.field, filled, unit) for match in rivals}
     order = sorted(rivals, key=lambda match: -shares[match.field])
     best, second = shares[order[0].field], shares[order[1].field]
@@ -284,10 +283,12 @@ def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
     return None, ""
 
 
-def _lengths_below(table: TableRead, block: HeadingBlock, grid: Grid, column: int) -> list[Reading]:
-    """Return the first cells of a column read as lengths, missing ones left out."""
-    sample = [grid.cell(row, column) for row in _sampled_rows(table, block, grid)]
-    readings = [read_length(cell, grid.package) for cell in sample]
+def _readings_below(table: TableRead, block: HeadingBlock, grid: Grid, column: int) -> list[Reading]:
+    """Return the first cells of a column read as lengths."""
+    return [read_length(grid.cell(row, column), grid.package) for row in _sampled_rows(table, block, grid)]
+
+
+def _filled(readings: Sequence[Reading]) -> list[Reading]:
     return [reading for reading in readings if reading.state is not CellState.MISSING]
 
 

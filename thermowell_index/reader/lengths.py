@@ -10,7 +10,7 @@ from thermowell_index.ooxml import Cell, Package
 from thermowell_index.reader.cells import Reading, read_length, read_length_text
 from thermowell_index.reader.columns import HEADING_MAP, fits
 from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
-from thermowell_index.units import to_mm
+from thermowell_index.units import METRIC, to_mm
 
 FIT_NEARER = 0.9
 # Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
@@ -25,7 +25,6 @@ USUAL_LEAST_MM = {
     "lagging_length": 12.7,
     "withdrawal_clearance": 50.8,
 }
-METRIC = frozenset({"mm", "cm", "m"})
 
 
 @dataclass(frozen=True, kw_only=True)

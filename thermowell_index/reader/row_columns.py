@@ -7,9 +7,9 @@ import numpy as np
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.lengths import Length
 from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
+from thermowell_index.units import METRIC
 
 FILLED_DOWN = ("area", "service", "line_number", "line_size")
-METRIC = frozenset({"mm", "cm", "m"})
 
 
 def text_columns(name: str, column: ColumnRead | None, grid: Grid, rows: Sequence[int]) -> dict[str, Sequence[object]]:

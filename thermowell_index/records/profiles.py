@@ -16,6 +16,7 @@ from thermowell_index.basis import (
 )
 from thermowell_index.records.assembly import INSERTS
 from thermowell_index.records.words import FORM_4, says
+from thermowell_index.sizing.schedule import CONTAINS_EXTENSION
 from thermowell_index.table import CellState, Frame
 
 Floats = NDArray[np.float64]
@@ -88,9 +89,9 @@ def _plane(profile: SensorProfile | None, *, has_extension: bool) -> str:
     if profile is None:
         return ""
     if profile.contains_extension == "no":
-        return profile.plane.replace(", extension included", "") + ", extension not included"
+        return profile.plane.replace(CONTAINS_EXTENSION, "") + ", extension not included"
     is_said = not has_extension or "extension" in profile.plane
-    return profile.plane if is_said else f"{profile.plane}, extension included"
+    return profile.plane if is_said else profile.plane + CONTAINS_EXTENSION
 
 
 def _add_seat(frame: Frame, reader: _ProfileReader) -> None:

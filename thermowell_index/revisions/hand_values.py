@@ -5,9 +5,7 @@ from dataclasses import dataclass
 
 from thermowell_index.revisions.memory import RowMemory
 from thermowell_index.revisions.previous import HandValue
-from thermowell_index.revisions.sample import verdict_on
-
-AGREES = "agrees"
+from thermowell_index.revisions.sample import AGREES, verdict_on
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,6 +12,7 @@ from thermowell_index.units import DimensionState, format_length, parse_dimensio
 ONE_IN = 20
 LEAST = 13
 MOST = 60
+AGREES = "agrees"
 AGREES_MM = 0.05
 
 
@@ -62,7 +63,7 @@ def verdict_on(value: str, row: RowMemory) -> str:
         return "cannot be read"
     off_mm = to_mm(typed.number, typed.unit or row.unit) - row.order_mm
     if abs(off_mm) <= AGREES_MM:
-        return "agrees"
+        return AGREES
     return f"differs by {format_length(off_mm, row.unit, fractions=row.in_fractions)}"
 
 
@@ -72,7 +73,7 @@ def in_words(sample: Sample, rows: Sequence[RowMemory]) -> str:
     off = [
         f"{rows[place].tag} {verdict}"
         for place, verdict in zip(sample.places, verdicts, strict=True)
-        if verdict not in {"", "agrees"}
+        if verdict not in {"", AGREES}
     ]
     done = sum(1 for verdict in verdicts if verdict)
     said = f"{len(sample.places)} of {sample.unflagged} unflagged sized rows drawn for a check by hand, {done} checked"

@@ -18,6 +18,8 @@ from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
 
 NANOMETRES_PER_MM = 1_000_000
+# What the plane says of a length that has an extension to reach through.
+CONTAINS_EXTENSION = ", extension included"
 
 Record: TypeAlias = Mapping[str, Any]
 
@@ -196,10 +198,13 @@ def _purchase_key(record: Record) -> Hashable:
 
 
 def sensor_key(record: Record) -> Hashable:
-    """Return what makes two sensors the same kind, whatever their length."""
+    """Return what makes two sensors the same kind, whatever their length.
+
+    A sensor is bought by the same length whether it goes into a well with an extension or without one.
+    """
     return (
         record["mounting"],
-        record["plane"],
+        str(record["plane"]).removesuffix(CONTAINS_EXTENSION),
         record["increment_unit"],
         _diameter_key(record),
         element_key(str(record["sensor_type"])),
@@ -231,7 +236,7 @@ def _order_line(records: list[Record]) -> OrderLine:
     first = records[0]
     return OrderLine(
         mounting=str(first["mounting"]),
-        plane=str(first["plane"]),
+        plane=max(str(record["plane"]) for record in records),
         order_length_mm=float(first["probe_length_order_mm"]),
         increment_unit=str(first["increment_unit"]),
         sheath_diameter=str(first["sheath_diameter_text"]).strip(),

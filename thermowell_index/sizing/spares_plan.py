@@ -89,6 +89,7 @@ def _kind(rows: Frame) -> SparesKind:
         standard_lengths_mm=_list_of(first["standard_lengths"]),
     )
     words = {name.removesuffix("_text"): str(first[name]).strip() for name in STATED_BY_BUYER}
+    words["plane"] = max(rows["plane"].astype(str))
     tags = _unlike(rows)
     return SparesKind(
         **words,

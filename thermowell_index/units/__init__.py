@@ -8,10 +8,11 @@ from thermowell_index.units.conversion import format_length, to_mm
 from thermowell_index.units.dimension import Dimension, parse_dimension
 from thermowell_index.units.eaten_dates import date_as_typed
 from thermowell_index.units.headings import unit_of_words
-from thermowell_index.units.quantities import DimensionState
+from thermowell_index.units.quantities import METRIC, DimensionState
 from thermowell_index.units.remarks import is_placeholder
 
 __all__ = [
+    "METRIC",
     "Dimension",
     "DimensionState",
     "date_as_typed",

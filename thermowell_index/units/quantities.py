@@ -18,7 +18,7 @@ _UNIT_WORDS = {
     "ft": "' ft. ft feet foot fuß fuss pied pieds piedi voet",
 }
 _UNITS = {word: unit for unit, words in _UNIT_WORDS.items() for word in words.split()}
-_METRIC = frozenset({"mm", "cm", "m"})
+METRIC = frozenset({"mm", "cm", "m"})
 _AGREEING_WITHIN_IN = Fraction(1, 32)
 _INCHES_IN_A_FOOT = 12
 _BOTH = 2
@@ -109,7 +109,7 @@ def _one_length(digits: str, unit: str | None, decimal_mark: str | None) -> Quan
         return _UNREADABLE  # 1'011": a thousand or a foot
     if number.is_ambiguous:
         return Quantity(state=DimensionState.UNREADABLE, is_ambiguous=True)
-    if number.is_bare_fraction and unit in _METRIC:
+    if number.is_bare_fraction and unit in METRIC:
         return _SEVERAL_LENGTHS
     return Quantity(state=DimensionState.VALUE, number=number.value, unit=unit, decimal_mark=number.decimal_mark)
 

@@ -315,11 +315,11 @@ def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected=_other_depths,
     action=MEASURE,
     source=GEOMETRY,
-    condition="two rows of one well give bore depths that differ by more than 1/16 in; a warning beside a Field survey reading of the bore",
+    condition="two rows of one well give bore depths, or overall lengths, that differ by more than 1/16 in; a warning beside a Field survey reading of the bore",
     withholds=Withholds.ALWAYS,
 )
 def one_well_two_depths(frame: Frame, basis: Basis) -> Hits:
-    """Two rows give the same well different bore depths.
+    """Two rows give the same well different bore depths or overall lengths.
 
     One bore has one depth. A row whose depth was read for the Field survey keeps its length.
     """
