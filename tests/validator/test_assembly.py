@@ -11,6 +11,8 @@ INSERT = {"sensor_mounting": "spring-loaded insert", "probe_length": ""}
 NIPPLE = {**INSERT, "extension_arrangement": "nipple", "nipple_length": "4"}
 UNION = {"extension_arrangement": "nipple and union", "nipple_length": "4", "probe_length": ""}
 
+WELL_ROW = {"tag": "TW-101", "sensor_mounting": "", "extension_arrangement": "", "sensor_type": "", "sheath_diameter": "", "probe_length": "", "spring_travel": ""}  # fmt: skip
+
 HEADS = {"basis": {"profile": {"spring_loaded_fitting": {"heads": ["form B", "screw cap"]}}}}
 
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
@@ -39,6 +41,16 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent where the well's thread is not stated", {**NIPPLE, "instrument_thread": "", "extension_thread": "G 1/2"}, []),
         ("is silent where a thread is not known", {**NIPPLE, "instrument_thread": "1/2 BSP", "extension_thread": "G 1/2"}, []),
         ("is sound", [{}, NIPPLE, UNION], []),
+    ],
+    "well_row_says_otherwise": [
+        ("fires on another extension", [WELL_ROW | {"extension_arrangement": "nipple", "nipple_length": ""}, {**UNION, "tag": "TE-101"}], ["error TE-101 extension_arrangement"]),
+        ("fires on another mounting", [WELL_ROW | {"sensor_mounting": "spring-loaded insert"}, {"tag": "TE-101"}], ["error TE-101 extension_arrangement"]),
+        ("fires on another length of the same extension", [WELL_ROW | {"nipple_length": "6"}, {**UNION, "tag": "TE-101"}], ["error TE-101 extension_arrangement"]),
+        ("warns of it where the extension was read at the well", [WELL_ROW | {"nipple_length": "6"}, {**UNION, "tag": "TE-101", "installed_length": "5", "surveyed": ("installed_length",)}], ["warning TE-101 extension_arrangement"]),
+        ("is sound on the limit of 1/16 in", [WELL_ROW | {"nipple_length": "4-1/16"}, {**UNION, "tag": "TE-101"}], []),
+        ("is sound in other words for the same", [WELL_ROW | {"sensor_mounting": "SL fitting"}, {**UNION, "tag": "TE-101"}], []),
+        ("is silent of words that name none", [WELL_ROW | {"sensor_mounting": "flange"}, {"tag": "TE-101"}], []),
+        ("is sound", [WELL_ROW, {"tag": "TE-101"}], []),
     ],
     "thread_not_known": [
         ("fires on words that name no thread for certain", {"instrument_thread": "1/2 BSP"}, ["error TE-101 instrument_thread"]),

@@ -37,7 +37,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "tip_too_thick": [
         ("fires among thin tips", [{**NO_TIP, "bore_depth": "8.5"}, *[NO_TIP] * 5], ["warning TE-101 bore_depth"]),
         ("fires among wells with stated tips", [{**NO_TIP, "bore_depth": "8.5"}, *[{}] * 5], ["warning TE-101 bore_depth"]),
-        ("is silent of a stated tip", [{"bore_depth": "8.5", "tip_thickness": "0.75"}, *[NO_TIP] * 5], []),
+        ("fires on a stated tip that agrees", [{"bore_depth": "8.5", "tip_thickness": "0.75"}, *[NO_TIP] * 5], ["warning TE-101 bore_depth"]),
+        ("fires on a stated tip alone", [{"bore_depth": "", "tip_thickness": "0.75"}, *[NO_TIP] * 5], ["warning TE-101 tip_thickness"]),
         ("is sound on the limit of 1/2 in", [{**NO_TIP, "bore_depth": "8.75"}, *[NO_TIP] * 5], []),
         ("is silent where others are as thick", [{**NO_TIP, "bore_depth": "8.5"}] * 7, []),
         ("is silent among too few", [{**NO_TIP, "bore_depth": "8.5"}, *[NO_TIP] * 4], []),

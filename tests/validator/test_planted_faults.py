@@ -222,6 +222,7 @@ ON_A_ROW: dict[str, Row] = {
 # Rows that only together show a fault.
 TOGETHER: dict[str, list[Row]] = {
     "one_well_two_depths": [{"well_tag": "{well}"}, {"well_tag": "{well}", "bore_depth": "10", "overall_length": "10.25", "probe_length": "10", "insertion_length": "8.5"}],
+    "well_row_says_otherwise": [{"tag": "TW-{number}", "extension_arrangement": "nipple", "sensor_mounting": "", "probe_length": "", "sheath_diameter": ""}, {"tag": "TE-{number}"}],
     "two_sensors_one_bore": [{"well_tag": "{well}"}, {"well_tag": "{well}"}],
     "tag_twice": [{"tag": "{tag}"}, {"tag": "{tag}", "sensor_mounting": "fixed fitting", "probe_length": ""}],
     "well_tag_of_another_loop": [{"tag": "TE-{number}1", "well_tag": "TW-{number}2"}, {"tag": "TE-{number}2"}],
@@ -240,6 +241,7 @@ ON_A_SHEET: dict[str, Row] = {
 }
 # Which of the planted rows have the fault, where not all of them do.
 HAVE_THE_FAULT = {
+    "well_row_says_otherwise": slice(1, None),
     "odd_one_in_family": slice(-1, None),
     "well_tag_of_another_loop": slice(1),
     "blank_extension_is_none": slice(3),

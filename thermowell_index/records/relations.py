@@ -1,12 +1,13 @@
 """What rows say of each other: one well on several rows, one tag twice, a well of another loop; columns absent."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 import pandas as pd
 
 from thermowell_index.dictionary import FIELD
 from thermowell_index.records.growth import temperature_deg_c
 from thermowell_index.records.points import unknown_states
+from thermowell_index.records.words import arrangement_of, mounting_of
 from thermowell_index.table import Frame, IndexTable, flag, whole, word
 from thermowell_index.units import format_length
 
@@ -31,6 +32,7 @@ def add_relations(table: IndexTable, one_well_mm: float) -> None:
     frame = table.frame
     _add_sheet_details(table)
     _add_other_depths(frame, one_well_mm)
+    _add_other_words(frame, one_well_mm)
     _add_twins(frame, one_well_mm)
     _add_foreign_wells(frame)
     _add_temperature(table)
@@ -108,6 +110,36 @@ def _depths(frame: Frame, group: "pd.Series[float]", row_id: int, what: str) -> 
     ]
     lengths = [_length(frame, group[other], row_id) for other in others]
     return "; ".join(f"{place} has {what}{length}" for place, length in zip(places, lengths, strict=True))
+
+
+# What the rows of a sensor and its well may both say of how the sensor is held and extended.
+SAID_TWICE = {"sensor_mounting": mounting_of, "extension_arrangement": arrangement_of}
+MEASURED_TWICE = ("extension_length", "nipple_length", "installed_length")
+
+
+def _add_other_words(frame: Frame, limit_mm: float) -> None:
+    """Add to each point what its well's row says of mounting and extension and the point's own row denies."""
+    name_of = "detail_well_row_says_otherwise"
+    frame[name_of] = ""
+    for row_id in frame.index[frame["is_point"] & (frame["well_row_id"] >= 0)]:
+        donor = whole(frame, row_id, "well_row_id")
+        denied = [name for name, read in SAID_TWICE.items() if _says_otherwise(frame, name, (row_id, donor), read)]
+        texts = [
+            f"{FIELD[name].label} {word(frame, donor, name)!r}, here {word(frame, row_id, name)!r}" for name in denied
+        ]
+        for name in MEASURED_TWICE:
+            own, other = (float(frame.at[one, f"{name}_mm"]) for one in (row_id, donor))
+            if abs(own - other) > limit_mm + EPSILON_MM:
+                lengths = _length(frame, other, row_id), _length(frame, own, row_id)
+                texts.append(f"{FIELD[name].label} {lengths[0]}, here {lengths[1]}")
+        if texts:
+            place = f"{word(frame, donor, 'tag')} ({word(frame, donor, 'sheet')}, row {whole(frame, donor, 'row')})"
+            frame.at[row_id, name_of] = f"{place} has {'; '.join(texts)}"
+
+
+def _says_otherwise(frame: Frame, name: str, rows: tuple[int, int], read: Callable[[str], str]) -> bool:
+    own, other = (read(word(frame, row_id, name)) for row_id in rows)
+    return bool(own and other and own != other)
 
 
 def _length(frame: Frame, length_mm: float, row_id: int) -> str:

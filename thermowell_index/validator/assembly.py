@@ -40,6 +40,26 @@ def fitting_onto_bare_nipple(frame: Frame, basis: Basis) -> Hits:
     return severity.where(hit, "")
 
 
+@rule(
+    severity=Severity.ERROR,
+    field="extension_arrangement",
+    needs=("detail_well_row_says_otherwise",),
+    expected="one mounting and one extension for the sensor and its well",
+    action="find out at the well what stands on it, and correct the row that is wrong",
+    source=GEOMETRY,
+    condition="the row of the well gives another mounting, extension, or length of the extension (by more than 1/16 in) than the sensor's own row",
+    withholds=Withholds.ALWAYS,
+)
+def well_row_says_otherwise(frame: Frame, basis: Basis) -> Hits:
+    """The rows of a sensor and of its well say different things of what stands between them.
+
+    One assembly is built one way, and nothing tells which row is right. An extension whose installed length was read for the
+    Field survey is as it was found, and it is a warning.
+    """
+    is_measured = is_surveyed(frame, "installed_length")
+    return quieter_where(is_measured, pd.Series(data=True, index=frame.index))
+
+
 # Thread of a connection head [mm]: the top end of a neck tube. EN 50446 [memory].
 HEAD_THREAD_MM = 24
 

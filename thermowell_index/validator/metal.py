@@ -75,33 +75,45 @@ def tip_too_thin(frame: Frame, basis: Basis) -> Hits:
     return pd.DataFrame({"tip_thickness": thin & is_stated, "bore_depth": thin & ~is_stated})
 
 
+def _metal_left(frame: Frame) -> "pd.Series[float]":
+    return _metal_at_tip(frame).fillna(frame["tip_thickness_mm"])
+
+
+def _thick_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return the same as for a thin tip; where a bore depth is stated too, what it leaves."""
+    metal = _metal_at_tip(frame)
+    return _tip_found(frame, basis).where(
+        metal.isna(), row_lengths(metal, frame) + " of metal: overall length less bore depth"
+    )
+
+
 def _usual_tip(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    usual = median_of_the_others(_metal_at_tip(frame), frame, basis)
+    usual = median_of_the_others(_metal_left(frame), frame, basis)
     return "about " + row_lengths(usual, frame) + " of metal at the tip, as in the other wells"
 
 
 @rule(
     severity=Severity.WARNING,
     field="bore_depth",
-    needs=("overall_length_mm",),
-    found=_tip_found,
+    found=_thick_found,
     expected=_usual_tip,
-    action="measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place",
+    action="check the digits; measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place",
     source=PRACTICE,
-    condition="no tip stated, overall length less bore depth above 1/2 in where the other wells leave less than 3/8 in",
+    condition="overall length less bore depth (or a tip thickness alone) above 1/2 in where the other wells leave less than 3/8 in",
     yields_to=BORE_CAUSES,
     folds=Folds.REPEATED,
 )
-def tip_too_thick(frame: Frame, basis: Basis) -> Hits:
+def tip_too_thick(frame: Frame, basis: Basis) -> pd.DataFrame:
     """Much more metal is left at the tip than in the other wells.
 
-    The bore depth may be no bore depth but the insertion length or a length from another face.
+    The bore depth may be no bore depth but the insertion length or a length from another face, or a digit of the tip is wrong.
     """
-    metal = _metal_at_tip(frame)
-    left = metal.where(frame["tip_thickness_mm"].isna())
-    usual = median_of_the_others(metal.fillna(frame["tip_thickness_mm"]), frame, basis)
+    left = _metal_left(frame)
+    usual = median_of_the_others(left, frame, basis)
     thick = left > basis.length_mm("limit.tip_thick") + EPSILON_MM
-    return thick & (usual < basis.length_mm("limit.tip_usual_most") - EPSILON_MM)
+    thick &= usual < basis.length_mm("limit.tip_usual_most") - EPSILON_MM
+    has_bore = _metal_at_tip(frame).notna()
+    return pd.DataFrame({"bore_depth": thick & has_bore, "tip_thickness": thick & ~has_bore})
 
 
 @rule(
