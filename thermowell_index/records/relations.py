@@ -128,7 +128,8 @@ def _add_other_words(frame: Frame, limit_mm: float) -> None:
             f"{FIELD[name].label} {word(frame, donor, name)!r}, here {word(frame, row_id, name)!r}" for name in denied
         ]
         for name in MEASURED_TWICE:
-            own, other = (float(frame.at[one, f"{name}_mm"]) for one in (row_id, donor))
+            lengths_mm = frame[f"{name}_mm"]
+            own, other = float(lengths_mm[row_id]), float(lengths_mm[donor])
             if abs(own - other) > limit_mm + EPSILON_MM:
                 lengths = _length(frame, other, row_id), _length(frame, own, row_id)
                 texts.append(f"{FIELD[name].label} {lengths[0]}, here {lengths[1]}")
