@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from thermowell_index.findings import Finding, one_tag
+from thermowell_index.revisions.folding import Voices, voices_of, why_the_row_lapsed
 from thermowell_index.revisions.lapse import former_decision, why_lapsed
 from thermowell_index.revisions.matching import RowMatch
 from thermowell_index.revisions.memory import RowMemory
@@ -52,6 +53,7 @@ def carry_over(findings: Sequence[Finding], previous: PreviousRun, now: ThisRun)
     partners = _partners(findings, previous, now)
     paired = {before.id for before in partners.values()}
     taken = set(previous.findings) | {entry.finding.id for entry in previous.register}
+    voices = voices_of(findings, list(previous.findings.values()), now.match)
     carried = Carried()
     for place, finding in enumerate(findings):
         before = partners.get(place)
@@ -60,11 +62,14 @@ def carry_over(findings: Sequence[Finding], previous: PreviousRun, now: ThisRun)
         else:
             named = _with_free_id(finding, taken)
         taken.add(named.id)
-        carried.findings.append(_judged(named, before, previous, now, carried))
+        if before is None:
+            carried.findings.append(_in_another_voice(named, voices, previous, now, carried))
+        else:
+            carried.findings.append(_judged(named, before, previous, now, carried))
     _take_from_register(carried, previous, now)
     for before in previous.findings.values():
         if before.id not in paired:
-            _lay_down(before, previous, now, carried)
+            _lay_down(before, previous, now, voices, carried)
     return carried
 
 
@@ -142,9 +147,19 @@ def _is_any(_finding: Finding, _before: Finding) -> bool:
     return True
 
 
-def _judged(finding: Finding, before: Finding | None, previous: PreviousRun, now: ThisRun, carried: Carried) -> Finding:
-    if before is None:
-        return replace(finding, change=NEW)
+def _in_another_voice(
+    finding: Finding, voices: Voices, previous: PreviousRun, now: ThisRun, carried: Carried
+) -> Finding:
+    """Return a finding that no earlier one is like: new, unless its fault was told of these rows in another voice."""
+    fold = voices.earlier_fold_of(finding)
+    if fold is None:
+        told = voices.share_told_before(finding)
+        return replace(finding, change=NEW if not told else STILL_OPEN if told == 1.0 else CHANGED)
+    why = why_the_row_lapsed(finding, fold, previous.rows, now.rows, now.match)
+    return _kept_or_lapsed(replace(finding, change=STILL_OPEN), fold, why, now, carried)
+
+
+def _judged(finding: Finding, before: Finding, previous: PreviousRun, now: ThisRun, carried: Carried) -> Finding:
     change = _change(finding, before, is_same=now.is_same)
     return _with_decision(replace(finding, change=change), before, previous, now, carried)
 
@@ -159,8 +174,12 @@ def _change(finding: Finding, before: Finding, *, is_same: bool) -> str:
 
 def _with_decision(finding: Finding, before: Finding, previous: PreviousRun, now: ThisRun, carried: Carried) -> Finding:
     """Return a finding with the remarks on an earlier one; the decision lapses when it was made on other inputs."""
-    kept = with_remarks(finding, before)
     why = why_lapsed(finding, before, previous, now.rows, now.match)
+    return _kept_or_lapsed(finding, before, why, now, carried)
+
+
+def _kept_or_lapsed(finding: Finding, before: Finding, why: str, now: ThisRun, carried: Carried) -> Finding:
+    kept = with_remarks(finding, before)
     if not why:
         return kept
     former = former_decision(before, why, now.date)
@@ -182,22 +201,28 @@ def with_remarks(finding: Finding, before: Finding) -> Finding:
     )
 
 
-def _lay_down(before: Finding, previous: PreviousRun, now: ThisRun, carried: Carried) -> None:
+def _lay_down(before: Finding, previous: PreviousRun, now: ThisRun, voices: Voices, carried: Carried) -> None:
     """Put an earlier finding that this run does not make where it belongs: cleared, or into the register."""
+    fold = voices.fold_with(before)
+    if fold is not None:
+        if has_remarks(before):
+            carried.register.append(_for_the_register(before, previous, f"one of {len(fold.tags)} rows told together"))
+        return
+    if before.id in voices.unfolded:
+        return  # its rows have findings of their own now, with what was decided of all
     place = _row_now(before, previous, now)
     is_there = _sheet_is_there(before, now) if before.folded else place is not None
     is_fresh = before.change != CLEARED or now.is_same
     if not is_there and has_remarks(before):
-        carried.register.append(
-            RegisterEntry(
-                finding=_without_own_columns(replace(before, change=CLEARED, row_ids=())),
-                last_seen=previous.issue,
-                may_be=_may_be(before, now),
-            )
-        )
+        carried.register.append(_for_the_register(before, previous, _may_be(before, now)))
     elif has_remarks(before) or is_fresh:
         row_ids = (place,) if place is not None and not before.folded else ()
         carried.findings.append(replace(before, change=CLEARED, row_ids=row_ids))
+
+
+def _for_the_register(before: Finding, previous: PreviousRun, may_be: str) -> RegisterEntry:
+    cleared = replace(before, change=CLEARED, row_ids=())
+    return RegisterEntry(finding=_without_own_columns(cleared), last_seen=previous.issue, may_be=may_be)
 
 
 def _without_own_columns(finding: Finding) -> Finding:

@@ -18,10 +18,10 @@ STILL_TO_DO = frozenset({"to correct", "to survey"})
 
 @dataclass(frozen=True, kw_only=True)
 class RegisterEntry:
-    """The remarks on a finding whose row is no longer in the index.
+    """The remarks on a finding whose row is no longer in the index, or whose fault is told once for many rows.
 
-    `last_seen` names the issue that still had the row; `may_be` the tags that it may have become; `carry_to` is the tag
-    that a person names to have the remarks there.
+    `last_seen` names the issue that still had it; `may_be` the tags that it may have become, or that it is told with
+    others; `carry_to` is the tag that a person names to have the remarks there.
     """
 
     finding: Finding

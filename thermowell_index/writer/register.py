@@ -1,4 +1,4 @@
-"""The sheet Remarks register: what reviewers said of rows that are no longer in the index, and lines of their own."""
+"""The sheet Remarks register: what reviewers said of rows that are gone or told together, and lines of their own."""
 
 from typing import cast
 
@@ -13,8 +13,9 @@ from thermowell_index.writer.report import Report
 
 TITLE = "Remarks register"
 HINT = (
-    "Remarks on rows that are no longer in the index. They come back when the row does. To move one, write the tag "
-    "that shall have it in Carry over to: the next run gives it to that tag's finding of the same rule."
+    "Remarks on rows that are no longer in the index, or whose fault is told once for many rows. They come back when "
+    "the row does, or is told singly. To move one, write the tag that shall have it in Carry over to: the next run "
+    "gives it to that tag's finding of the same rule."
 )
 WIDTHS = (6.5, 13.0, 12.0, 13.0, 15.0, 22.0, 11.0, 10.0, 10.5, 24.0, 28.0, 18.0, 14.0, 14.0)
 _DISPOSITION = REGISTER_HEADINGS.index("Disposition") + 1
