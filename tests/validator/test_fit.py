@@ -62,6 +62,15 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound on the limit of 1/2 in", {**FIXED, "probe_length": "8"}, []),
         ("is sound", FIXED, []),
     ],
+    "remark_denies_fit": [
+        ("fires where the sensor is said to fall short", {"remarks": "RTD does not reach bottom"}, ["warning TE-101 remarks"]),
+        ("fires where it is said to be too long", {"remarks": "Messeinsatz zu lang"}, ["warning TE-101 remarks"]),
+        ("is silent where the lengths say so too", {"remarks": "probe too short", "probe_length": "8"}, []),
+        ("is silent where they say the spring is solid", {"remarks": "sensor too long", "probe_length": "11"}, []),
+        ("is silent of other things too short", {"remarks": "cable too short, nipple too long"}, []),
+        ("is silent without a stated length", {"remarks": "probe too short", "probe_length": ""}, []),
+        ("is sound", {"remarks": "replaced 2011"}, []),
+    ],
     "no_length_fits": [
         ("fires where the window is too narrow", {"spring_travel": "0.25", "probe_length": ""}, ["error TE-101 bore_depth"]),
         ("is sound", {}, []),

@@ -66,6 +66,24 @@ _REPLACED = re.compile(
     r"|\bRE-?(?:BORED|DRILLED)\b|\bAUFGEBOHRT\b|\bREPERCEE?\b|\bSEE T[A-Z]*-?\d+\w* FOR (?:LENGTHS?|DIM\w*)"
     r"|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
 )
+# What a remark says of how the sensor in place fits.
+_SENSOR = (
+    r"SENSORS?|PROBE|ELEMENT|INSERT|RTD|T/?C|THERMOCOUPLE|PT ?-?100|FUHLER|MESSEINSATZ|SONDE|SONDA|CAPTEUR|OPNEMER"
+)
+_FALLS_SHORT = re.compile(
+    rf"\b(?:{_SENSOR})\b[^;.\d]{{0,15}}\b(?:TOO SHORT|SHORT OF|ZU KURZ|TROP COURTE?|(?:DEMASIADO|MUY) CORT[OA]"
+    r"|TROPPO CORT[OA]|MUITO CURT[OA]|TE KORT)\b"
+    r"|\b(?:DOES|DO|DID) ?(?:NOT|N'?T) (?:REACH|TOUCH|BOTTOM)\b|\bNOT (?:TOUCHING|REACHING|BOTTOMING)\b"
+    r"|\bNO (?:TIP )?CONTACT (?:WITH|AT|ON) (?:THE )?(?:BOTTOM|TIP|BORE|WELL)\b|\bSPRING (?:SLACK|NOT COMPRESSED)\b"
+    r"|\bERREICHT (?:DEN )?BODEN NICHT\b|\bN'ATTEINT PAS\b|\bNO (?:LLEGA|TOCA)\b|\bNON TOCCA\b|\bNAO TOCA\b"
+    r"|\bRAAKT (?:DE )?BODEM NIET\b"
+)
+_STANDS_OUT = re.compile(
+    rf"\b(?:{_SENSOR})\b[^;.\d]{{0,15}}\b(?:TOO LONG|ZU LANG|TROP LONGU?E?|(?:DEMASIADO|MUY) LARG[OA]|TROPPO LUNG[OA]"
+    r"|MUITO LONG[OA]|TE LANG)\b"
+    r"|\bSPRING (?:IS |WAS |GOES )?(?:SOLID|FULLY COMPRESSED)\b"
+    r"|\b(?:WILL|DOES|COULD|WOULD) ?NOT (?:SCREW|THREAD) (?:IN|HOME|UP)\b|\bTHREAD NOT (?:MADE UP|FULLY ENGAGED)\b"
+)
 _NUMBER = r"\d+(?:[ -]\d+/\d+|[.,]\d+|[¼½¾⅛⅜⅝⅞])?(?![\d/.,]\d|[-/]\d|\d)"
 _UNIT = r"(?:\s*(?:\"|''|\u2033|\u201d|INCH(?:ES)?\b|IN\b(?!\.?\s*NPT)|MM\b|CM\b))?"
 _OTHER_UNIT = r"(?!\s*(?:BARG?|PSI[AG]?|KPAG?|MPAG?|°|DEG|[CFK]\b|%|OHMS?|KG|LBS?|M\b|FT\b|MA\b|NPT|YEARS?|MONTHS?))"
@@ -94,12 +112,15 @@ class BoreRemark:
 
     `depths` are the bore depths that it gives as (text, mm); `measured` are lengths that it calls measured without a
     word for which; `closed` is the word by which the bore is no longer free; `doubt` the words that ask to confirm.
+    `falls_short` and `stands_out` are the words by which the sensor in place is too short for the bore, or too long.
     """
 
     depths: tuple[tuple[str, float], ...] = ()
     measured: tuple[tuple[str, float], ...] = ()
     closed: str = ""
     doubt: str = ""
+    falls_short: str = ""
+    stands_out: str = ""
 
 
 _NOTHING = BoreRemark()
@@ -118,11 +139,14 @@ def bore_remark(remark: str, unit: str) -> BoreRemark:
     lengths = tuple(_lengths(plain, unit))
     names_bore = bool(_NAMES_BORE.search(plain))
     doubt = _DOUBTED.search(plain) or _REPLACED.search(plain)
+    short, long = _FALLS_SHORT.search(plain), _STANDS_OUT.search(plain)
     return BoreRemark(
         depths=lengths if names_bore else (),
         measured=() if names_bore else lengths,
         closed=_closed(plain),
         doubt=doubt[0] if doubt else "",
+        falls_short=short[0] if short else "",
+        stands_out=long[0] if long else "",
     )
 
 

@@ -7,6 +7,7 @@ from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
+from thermowell_index.validator.remarks import quoted, remarks_on
 from thermowell_index.wording import row_lengths
 
 STACK = "geometry and the tolerances of the design basis"
@@ -165,6 +166,29 @@ def fixed_sensor_bottoms(frame: Frame, basis: Basis) -> Hits:
 def fixed_sensor_stands_off(frame: Frame, basis: Basis) -> Hits:
     """The stated probe of a fixed fitting ends far above the bottom of the bore, and reads slow and low."""
     return frame["stated_gap_nominal_mm"] > basis.length_mm("fixed.most_gap") + 1e-6
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="remarks",
+    needs=("remarks", "probe_length_mm", "stated_compression_nominal_mm"),
+    found=quoted,
+    expected=_fits,
+    action="measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place",
+    source=GEOMETRY,
+    condition="a remark says that the sensor in place does not reach the bottom, or is too long, and by the row's lengths it fits",
+    folds=Folds.REPEATED,
+)
+def remark_denies_fit(frame: Frame, basis: Basis) -> Hits:
+    """The sensor in place is said not to fit, and by the lengths of the row it does.
+
+    Then the bore is deeper or shallower than stated, the extension is another, or the sensor in place is not the one stated.
+    """
+    said = remarks_on(frame)
+    compression = frame["stated_compression_nominal_mm"]
+    short = pd.Series([bool(remark.falls_short) for remark in said], index=frame.index)
+    long = pd.Series([bool(remark.stands_out) for remark in said], index=frame.index)
+    return (short & (compression > 0)) | (long & (compression < frame["travel_mm"]))
 
 
 def _window(frame: Frame, basis: Basis) -> "pd.Series[str]":

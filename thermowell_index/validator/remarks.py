@@ -15,7 +15,7 @@ EPSILON_MM = 1e-6
 LENGTHS = ("overall_length", "bore_depth", "measured_bore_depth", "insertion_length", "probe_length", "nipple_length")
 
 
-def _remarks(frame: Frame) -> list[BoreRemark]:
+def remarks_on(frame: Frame) -> list[BoreRemark]:
     """Return what the remarks of each row say of its bore, those in columns that were read as no field too."""
     texts = zip(frame["remarks"], frame["other_words"], frame["unit"], strict=True)
     return [
@@ -33,12 +33,12 @@ def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
     near = basis.length_mm("limit.one_well") + EPSILON_MM
     texts = [
         " and ".join(text.lower() for text, length in said.depths if abs(length - used) > near)
-        for said, used in zip(_remarks(frame), frame["bore_depth_used_mm"], strict=True)
+        for said, used in zip(remarks_on(frame), frame["bore_depth_used_mm"], strict=True)
     ]
     return pd.Series(texts, index=frame.index, dtype=object)
 
 
-def _quoted(frame: Frame, basis: Basis) -> "pd.Series[str]":
+def quoted(frame: Frame, basis: Basis) -> "pd.Series[str]":
     """Return the remarks in quotes."""
     both = [
         "; ".join(text for text in (str(remark), str(other)) if text)
@@ -52,7 +52,7 @@ def _depth_in_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
         f"; bore depth used {row_length(length, row_id, frame)}"
         for row_id, length in zip(frame.index, frame["bore_depth_used_mm"], strict=True)
     ]
-    return _quoted(frame, basis) + pd.Series(used, index=frame.index, dtype=object)
+    return quoted(frame, basis) + pd.Series(used, index=frame.index, dtype=object)
 
 
 @rule(
@@ -78,7 +78,7 @@ def remark_gives_another_depth(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="remarks",
     needs=("bore_depth_used_mm",),
-    found=_quoted,
+    found=quoted,
     expected="a bore that is free down to the depth stated, or a measured bore depth",
     action="measure the bore with the well left in place and enter the depth as measured",
     source=PRACTICE,
@@ -91,7 +91,7 @@ def bore_not_free(frame: Frame, basis: Basis) -> Hits:
 
     Scale, a stuck tip or a shortened well leave less depth; the sensor would stop short of its seat.
     """
-    said = pd.Series([bool(remark.closed) for remark in _remarks(frame)], index=frame.index)
+    said = pd.Series([bool(remark.closed) for remark in remarks_on(frame)], index=frame.index)
     return said & ~_is_measured(frame)
 
 
@@ -101,7 +101,7 @@ def _unmatched(frame: Frame, basis: Basis) -> "pd.Series[bool]":
     own = frame[[f"{name}_mm" for name in LENGTHS] + ["bore_depth_used_mm"]].to_numpy(float)
     hits = [
         any(not np.any(np.abs(row - length) <= near) for _, length in said.measured)
-        for said, row in zip(_remarks(frame), own, strict=True)
+        for said, row in zip(remarks_on(frame), own, strict=True)
     ]
     return pd.Series(hits, index=frame.index)
 
@@ -110,7 +110,7 @@ def _unmatched(frame: Frame, basis: Basis) -> "pd.Series[bool]":
     severity=Severity.WARNING,
     field="remarks",
     needs=("bore_depth_used_mm",),
-    found=_quoted,
+    found=quoted,
     expected="lengths that are settled",
     action="settle what the remark asks before the sensor is bought",
     source=PRACTICE,
@@ -124,5 +124,5 @@ def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
 
     The length is computed from what the row states; whoever wrote the remark was not sure of that.
     """
-    asked = pd.Series([bool(remark.doubt) for remark in _remarks(frame)], index=frame.index)
+    asked = pd.Series([bool(remark.doubt) for remark in remarks_on(frame)], index=frame.index)
     return (asked | _unmatched(frame, basis)) & ~_is_measured(frame)
