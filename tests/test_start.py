@@ -96,7 +96,7 @@ def test_every_column_is_read_as_its_own_field(tmp_path: Path) -> None:
     assert {name: read.heading.split(" / ")[-1].lower() for name, read in table.columns.items()} == {
         entry.name: entry.label for entry in FIELDS
     }
-    assert (table.undecided, table.unread, table.second_columns) == ([], [], {})
+    assert (table.undecided, table.unread, table.second_columns) == ([], [], [])
 
 
 def test_only_the_index_sheet_is_read(tmp_path: Path) -> None:

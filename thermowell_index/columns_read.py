@@ -23,7 +23,7 @@ def column_lines(read: TableRead, frame: Frame) -> list[ColumnLine]:
     units = _units_used(read, frame)
     lines = [
         *(_line(column, "", units, read) for column in read.columns.values()),
-        *(_line(column, ", second", units, read) for column in read.second_columns.values()),
+        *(_line(column, ", second", units, read) for column in read.second_columns),
         *(
             ColumnLine(
                 column=column,

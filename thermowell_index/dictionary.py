@@ -5,6 +5,8 @@ Heading wordings are common practice, no published source. Each is written in th
 `fits` is the range in which a length of that field is plausible [mm]; the design basis can narrow or widen it.
 """
 
+from dataclasses import replace
+
 from thermowell_index.table import Field, Kind
 
 IN = 25.4
@@ -22,16 +24,17 @@ def _number(name: str, group: str, headings: str, meaning: str) -> Field:
     return _field(name, group, Kind.NUMBER, headings, meaning)
 
 
-def _length(name: str, group: str, low_in: float, high_in: float, headings: str, meaning: str) -> Field:
-    return _field(name, group, Kind.LENGTH, headings, meaning, fits=(low_in * IN, high_in * IN))
-
-
-def _field(
-    name: str, group: str, kind: Kind, headings: str, meaning: str, fits: tuple[float, float] | None = None
+def _length(
+    name: str, group: str, low_in: float, high_in: float, headings: str, meaning: str, measured: str = ""
 ) -> Field:
+    entry = _field(name, group, Kind.LENGTH, headings, meaning)
+    return replace(entry, fits=(low_in * IN, high_in * IN), measured=measured)
+
+
+def _field(name: str, group: str, kind: Kind, headings: str, meaning: str) -> Field:
     label = name.replace("_", " ")
     wordings = (label.upper(), *(" ".join(part.split()) for part in headings.split("|") if part.strip()))
-    return Field(name=name, label=label, group=group, kind=kind, headings=wordings, help=meaning, fits=fits)
+    return Field(name=name, label=label, group=group, kind=kind, headings=wordings, help=meaning)
 
 
 # Every way to say that a bore depth was measured at the well: what it is, and how it was found.
@@ -114,7 +117,7 @@ FIELDS: tuple[Field, ...] = (
             "| BOHRUNGSTIEFE | BOHRTIEFE | BOHRUNG TIEFE | INNENTIEFE | INNENLANGE | INNENLAENGE | PROFONDEUR DE PERCAGE | PROFONDEUR D ALESAGE | PROFONDEUR PERCAGE "
             "| PROFUNDIDAD DE TALADRO | PROFUNDIDAD DEL TALADRO | PROFONDITA FORO | BOORDIEPTE | WELL DEPTH | INTERNAL DEPTH | DEPTH BORE "
             "| PROFUNDIDAD DE PERFORACION | BORE DEPTH DRAWING | BORE DEPTH DESIGN | DESIGN BORE DEPTH | DRAWING BORE DEPTH | BORE DEPTH DATA SHEET | BORE | WELL BORE | DEPTH | LENGTH | WELL LENGTH | L | LENGTH L | WELL LENGTH L",
-            "open face to where a rod of the sensor's diameter stops"),
+            "open face to where a rod of the sensor's diameter stops", measured="measured_bore_depth"),
     _length("measured_bore_depth", "well", 1.5, 120, MEASURED_BORE_DEPTH + " | MEASURED | AS FOUND | FIELD MEASURED | SITE MEASURED",
             "the bore depth that somebody measured at the well"),
     _length("bore_diameter", "well", 0.1, 2.5,

@@ -186,6 +186,7 @@ def _length(entry: Field, text: str, units: list[str], bare: tuple[str, str]) ->
         f"{name}_unit_from": unit_from,
         f"{name}_note": reading.note,
         f"{name}_shown_mm": np.nan,
+        f"{name}_drawn_mm": np.nan,
         f"{name}_row_id": -1 if state is CellState.ABSENT else 0,
     }
 

@@ -70,7 +70,8 @@ class Field:
     """One entry of the data dictionary.
 
     `headings` are the trade's wordings for it, in words of the normal form that the reader's vocabulary makes;
-    `fits` is the plausible range of a length [mm], by which values decide between two headings' meanings.
+    `fits` is the plausible range of a length [mm], by which values decide between two headings' meanings; `measured`
+    names the field that holds the same as somebody measured it, where there is one.
     """
 
     name: str
@@ -80,11 +81,15 @@ class Field:
     headings: tuple[str, ...]
     help: str
     fits: tuple[float, float] | None = None
+    measured: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
 class ColumnRead:
-    """Which column of a table was read as which field."""
+    """Which column of a table was read as which field.
+
+    `evidence` is what its heading says of where the figures come from: measured, as built, on paper, or nothing.
+    """
 
     field: str
     column: int
@@ -92,14 +97,16 @@ class ColumnRead:
     unit: str | None
     unit_from: str
     why: str
+    evidence: str = ""
 
 
 @dataclass(kw_only=True)
 class TableRead:
     """One table on a sheet: its heading row, its columns, the rows where the heading is repeated.
 
-    `tag_parts` are the columns that a tag is joined from; `samples` are the first different values of each column,
-    `unread_lengths` the columns that were read as no field and hold lengths all the same.
+    `second_columns` are further columns of a length that has one, `tag_parts` those that a tag is joined from.
+    `samples` are the first different values of each column, `unread_lengths` the columns that were read as no field
+    and hold lengths all the same.
     """
 
     table_id: int
@@ -109,7 +116,7 @@ class TableRead:
     last_row: int = 0
     repeated_headings: list[int] = field(default_factory=list)
     columns: dict[str, ColumnRead] = field(default_factory=dict)
-    second_columns: dict[str, ColumnRead] = field(default_factory=dict)
+    second_columns: list[ColumnRead] = field(default_factory=list)
     undecided: list[tuple[int, str, tuple[str, ...]]] = field(default_factory=list)
     unread: list[tuple[int, str]] = field(default_factory=list)
     tag_parts: tuple[int, ...] = ()

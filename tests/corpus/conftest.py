@@ -59,9 +59,13 @@ def _shown(frame: Frame, row_id: int, name: str) -> str:
     return "" if state == CellState.MISSING else f"[{state}]"
 
 
+def _second(read: TableRead, name: str) -> ColumnRead | None:
+    return next((column for column in read.second_columns if column.field == name), None)
+
+
 def _rows_of(table: IndexTable, read: TableRead) -> Grid:
     names = sorted(read.columns, key=lambda name: (read.columns[name].column, name != "tag"))
-    head = ["row", *(_with_letters(read.columns[name], read.second_columns.get(name)) for name in names)]
+    head = ["row", *(_with_letters(read.columns[name], _second(read, name)) for name in names)]
     head += [
         f"? {get_column_letter(column)} {' or '.join(FIELD[name].label for name in fields)}"
         for column, _, fields in read.undecided

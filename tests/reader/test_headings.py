@@ -1,5 +1,6 @@
 import pytest
 
+from thermowell_index.dictionary import FIELDS
 from thermowell_index.reader.headings import HeadingDictionary, Match, normal_words, stacked
 
 
@@ -94,3 +95,18 @@ def test_lengths_are_told_from_other_fields(headings: HeadingDictionary) -> None
 
 def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
     assert stacked(["WELL", "", "LENGTHS", "LENGTHS", "Bore"]) == ["WELL LENGTHS Bore", "LENGTHS Bore", "Bore"]
+
+
+@pytest.mark.parametrize(
+    "heading,field",
+    [
+        ("TW O/A length as found (in)", "overall_length"),
+        ("Overall length (site measured)", "overall_length"),
+        ("Bore depth verified at site 2019", "measured_bore_depth"),
+        ("Bohrungstiefe vor Ort gemessen", "measured_bore_depth"),
+        ("Nipple length as found", "nipple_length"),
+        ("Date measured", "measured_on"),
+    ],
+)
+def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: str) -> None:
+    assert HeadingDictionary(FIELDS).matches(heading)[0].field == field

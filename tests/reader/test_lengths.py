@@ -1,5 +1,6 @@
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -136,7 +137,7 @@ def test_the_column_settles_the_mark_before_the_sheet(
 
 def test_two_columns_agree_within_a_sixteenth_of_an_inch() -> None:
     one, other = read(["9", "9", "", "9", "nine"], "in"), read(["9.0625", "9.07", "6", "", "9"], "in")
-    joined = joined_columns(one, other)
+    joined = joined_columns([(column("in"), one), (column("in"), other)])
     assert [length.state for length in joined] == [
         CellState.VALUE,
         CellState.CONFLICT,
@@ -153,3 +154,43 @@ def test_a_table_shows_fractions_when_more_cells_do_than_decimals() -> None:
     assert not shows_fractions({"bore_depth": read(["9.25", "9"], "in")}, [])
     assert shows_fractions({"bore_depth": read(["9.25"], "in")}, ["# ?/?", "# ??/??"])
     assert not shows_fractions({"bore_depth": read(["235.5"], "mm")}, [])
+
+
+def joined(first: str, second: str, *, of: tuple[str, str], unit: str | None = "in") -> Length:
+    columns = [replace(column("in"), evidence=evidence) for evidence in of]
+    return joined_columns([(columns[0], read([first], "in")), (columns[1], read([second], unit))])[0]
+
+
+@pytest.mark.parametrize(
+    "first,second,of,inches",
+    [
+        ("9", "8", ("", "measured"), 8),
+        ("9", "n/m", ("", "measured"), 9),
+        ("9", "", ("", "measured"), 9),
+        ("9", "8", ("on paper", "as built"), 8),
+        ("9", "8", ("as built", "on paper"), 9),
+    ],
+)
+def test_the_better_evidence_goes_before_the_other(first: str, second: str, of: tuple[str, str], inches: float) -> None:
+    assert joined(first, second, of=of).value_mm == pytest.approx(inches * 25.4)
+
+
+def test_what_the_drawing_says_is_kept_beside_what_was_measured() -> None:
+    assert joined("9", "8", of=("", "measured")).drawn_mm == pytest.approx(9 * 25.4)
+
+
+@pytest.mark.parametrize(
+    "second,of,unit,state",
+    [
+        ("8", ("", "as built"), "in", CellState.CONFLICT),
+        ("8", ("", ""), None, CellState.CONFLICT),
+        ("9", ("", ""), None, CellState.VALUE),
+        ("9", ("", "measured"), None, CellState.VALUE),
+        ("8", ("", "measured"), None, CellState.NO_UNIT),
+        ("~8", ("", "measured"), "in", CellState.DOUBTFUL),
+    ],
+)
+def test_a_second_figure_that_settles_nothing_is_no_length(
+    second: str, of: tuple[str, str], unit: str | None, state: CellState
+) -> None:
+    assert joined("9", second, of=of, unit=unit).state is state

@@ -223,7 +223,8 @@ def test_a_doubting_note_takes_the_value_away_but_keeps_the_number(text: str, no
         "230/250", "230 / 250 mm", "9 - 10", "9-10", "9–10", "9 to 10", "9 TO 10", "9 or 10", "9 bis 10",  # noqa: RUF001 - a look-alike on purpose
         "9 oder 10", "9 à 10", "9 a 10", "9 ou 10", "9 tot 10", "9 of 10", "9 and 10", "9 & 10", "9; 10", "9, 10",
         "9..10", "9 … 10", '9" or 10"', "9 1/4 - 9 1/2", "230 mm / 250 mm", "230 240", "1 234", "230\n240", "1/3",
-        "9 1/4 (235)", "230/240/250", "16/8", "6/8 mm", "1'-3", "1.5' 3\"", "235 mm [9.5 in]", "9-1/4 in (230 mm)",
+        "9 1/4 (230)", "1/25", "10 (10)", "225/9", "230/240/250", "16/8", "6/8 mm", "1'-3", "1.5' 3\"",
+        "235 mm [9.5 in]", "9-1/4 in (230 mm)",
     ],
 )  # fmt: skip
 def test_two_numbers_are_a_range(text: str) -> None:
@@ -240,6 +241,11 @@ def test_two_numbers_are_a_range(text: str) -> None:
         ("235 mm = 9-1/4 in", Fraction(235), "mm"),
         ("1'-3\" (381 mm)", Fraction(15), "in"),
         ("235 mm (9-1/4 in) verified", Fraction(235), "mm"),
+        ("9 1/4 (235)", NINE_AND_A_QUARTER, "in"),
+        ("235 [9-1/4]", Fraction(235), "mm"),
+        ("9.25 / 235", NINE_AND_A_QUARTER, "in"),
+        ('9.25" (235)', NINE_AND_A_QUARTER, "in"),
+        ("235 (9.25 in)", Fraction(235), "mm"),
         # 1/32 in is 0.79375 mm: 9.25 in is 234.95 mm
         ("9.25 in (235.74375 mm)", NINE_AND_A_QUARTER, "in"),
     ],

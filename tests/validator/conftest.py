@@ -82,7 +82,7 @@ def _length(name: str, value: Any, unit: str, row_id: int) -> dict[str, object]:
 
 def make_table(rows: Sequence[Row]) -> IndexTable:
     """Sound rows with what each changes; sheets are told apart by the key `sheet`, `NAME_shown` is what a cell shows,
-    `surveyed` names the fields that were read at the well."""
+    `NAME_drawn` what a drawing says beside what was measured, `surveyed` names the fields that were read at the well."""
     full = [{"tag": f"TE-{101 + number}", "sheet": "Index", **SOUND, **row} for number, row in enumerate(rows)]
     sheets = list(dict.fromkeys(row["sheet"] for row in full))
     tables, lines = {}, []
@@ -135,6 +135,8 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
         for name in LENGTHS:
             shown = parse_dimension(str(row.get(f"{name}_shown", ""))).number
             line[f"{name}_shown_mm"] = np.nan if shown is None else to_mm(shown, unit)
+            drawn = parse_dimension(str(row.get(f"{name}_drawn", ""))).number
+            line[f"{name}_drawn_mm"] = np.nan if drawn is None else to_mm(drawn, unit)
         lines.append(line)
     return IndexTable(frame=pd.DataFrame(lines), sheets=[], title_lines=[], tables=tables)
 

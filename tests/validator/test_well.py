@@ -123,6 +123,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "measured_against_drawing": [
         ("fires where they differ", {"measured_bore_depth": "8.5"}, ["warning TE-101 measured_bore_depth"]),
         ("is sound on the limit of 1/4 in", {"measured_bore_depth": "8.75"}, []),
+        ("fires on another length alike", {"overall_length_drawn": "10"}, ["warning TE-101 overall_length"]),
+        ("is sound on the limit for another length", {"overall_length_drawn": "9.5"}, []),
         ("is sound on the limit of 6 mm", {**METRIC, "measured_bore_depth": "223"}, []),
         ("fires on a metric row above it", {**METRIC, "measured_bore_depth": "222.9"}, ["warning TE-101 measured_bore_depth"]),
         ("is sound without a measured one", {}, []),

@@ -8,7 +8,7 @@ from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import Match, spelt_apart
+from thermowell_index.reader.headings import LEAST_SCORE, Match, evidence_of, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.sums import adds_up
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
@@ -305,20 +305,33 @@ def _settle(
     could be such a length; of the others one of equal standing.
     """
     by_field: dict[str, list[int]] = {}
-    for column in sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column)):
+    for column in sorted(claims, key=lambda column: _standing(column, claims, block, dictionary)):
         by_field.setdefault(claims[column][0].field, []).append(column)
     for name, columns in by_field.items():
         reads = [_column_read(name, column, claims[column][1], block, dictionary) for column in columns]
-        table.columns[name] = reads[0]
+        best = claims[columns[0]][0].score
+        if best >= LEAST_SCORE:
+            table.columns[name] = reads[0]
         is_length = dictionary.fields[name].kind is Kind.LENGTH
-        for read in reads[1:]:
-            rival = claims[read.column][0].score >= claims[columns[0]][0].score - NEAR or (
-                name in DECISIVE and _share(dictionary, name, lengths_below(read.column), read.unit) >= CLEAR_SHARE
+        for read in reads[1 if best >= LEAST_SCORE else 0 :]:
+            rival = claims[read.column][0].score >= best - NEAR or (
+                (name in DECISIVE or read.evidence == "measured")
+                and _share(dictionary, name, lengths_below(read.column), read.unit) >= CLEAR_SHARE
             )
-            if is_length and rival and name not in table.second_columns and claims[columns[0]][1] != HEADING_MAP:
-                table.second_columns[name] = replace(read, why="a second column for the same field")
+            if is_length and rival and name in table.columns and table.columns[name].why != HEADING_MAP:
+                table.second_columns.append(replace(read, why="a second column for the same field"))
             else:
                 table.unread.append((read.column, read.heading))
+
+
+def _standing(
+    column: int, claims: Mapping[int, tuple[Match, str]], block: HeadingBlock, dictionary: Dictionary
+) -> tuple[bool, float, bool, int, int]:
+    """Return what puts the columns of one field in order: one of measured lengths is never the first of several."""
+    match, why = claims[column]
+    is_length = dictionary.fields[match.field].kind is Kind.LENGTH
+    is_measured = is_length and evidence_of(block.texts.get(column, ())) == "measured" and why != HEADING_MAP
+    return is_measured, -match.score, is_length and column_unit(block, column)[0] is None, match.order, column
 
 
 def _column_read(field: str, column: int, why: str, block: HeadingBlock, dictionary: Dictionary) -> ColumnRead:
@@ -331,4 +344,5 @@ def _column_read(field: str, column: int, why: str, block: HeadingBlock, diction
         unit=unit if has_unit else None,
         unit_from=unit_from if has_unit else "",
         why=why,
+        evidence=evidence_of(block.texts.get(column, ())) if has_unit else "",
     )

@@ -4,18 +4,23 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from copy import copy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from thermowell_index.heading_map import folded
 from thermowell_index.reader.vocabulary import (
     ALTERING,
+    CHECKS,
     COMPOUND,
     FILLERS,
+    MEASURED,
+    ON_PAPER,
+    ON_SITE,
     OTHER_THINGS,
     OWNERS,
     PHRASES,
     QUALIFIERS,
+    SUPERSEDED,
     UNIT_WORDS,
     WORDS,
 )
@@ -91,6 +96,7 @@ LEAST_SCORE = 0.6
 PART = 0.9
 LETTERS_DROPPED = 0.9
 WELL_DROPPED = 0.98
+CHECK_SCORE = 0.5
 
 
 class HeadingDictionary:
@@ -99,9 +105,12 @@ class HeadingDictionary:
     def __init__(self, fields: Iterable[Field]) -> None:
         self._wordings: list[tuple[str, frozenset[str], int, int]] = []
         self._lengths: set[str] = set()
+        self._measured: dict[str, str] = {}
         for field in fields:
             if field.kind is Kind.LENGTH:
                 self._lengths.add(field.name)
+            if field.measured:
+                self._measured[field.name] = field.measured
             for order, wording in enumerate(field.headings):
                 words = frozenset(normal_words(wording))
                 self._wordings.append((field.name, words, len(words), order))
@@ -130,7 +139,12 @@ class HeadingDictionary:
 
     def _matches(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         if words not in self._memo:
-            self._memo[words] = self._score(words) or self._without_qualifiers(words)
+            self._memo[words] = (
+                self._score(words)
+                or self._without_qualifiers(words)
+                or self._as_measured(words)
+                or self._as_checked(words)
+            )
         return self._memo[words]
 
     def _without_qualifiers(self, words: tuple[str, ...]) -> tuple[Match, ...]:
@@ -138,6 +152,27 @@ class HeadingDictionary:
         kept = tuple(word for word in words if word not in QUALIFIERS | OWNERS and not word.isdigit())
         found = self._score(kept) if kept != words else ()
         return tuple(match for match in found if match.field in self._lengths or not OWNERS & set(words))
+
+    def _as_measured(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        """Return the lengths that the words name beside words for measuring, each as the field of what was measured."""
+        if not words or evidence_of([" ".join(words)]) != "measured":
+            return ()
+        kept = [word for word in words if word not in MEASURED | ON_SITE | QUALIFIERS | OWNERS and not word.isdigit()]
+        found = self._score(tuple(kept))
+        lengths = [replace(match, field=self._measured.get(match.field) or match.field) for match in found]
+        return tuple(match for match in lengths if match.field in self._lengths)
+
+    def _as_checked(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        """Return the lengths that the words name beside a word for checking: never the first column of a length."""
+        kept = tuple(word for word in words if word not in CHECKS)
+        found = self._score(kept) if kept != words else ()
+        return tuple(replace(match, score=CHECK_SCORE) for match in found if match.field in self._lengths)
+
+    def names_an_old_length(self, text: str) -> bool:
+        """Whether a heading names a length that another has taken the place of."""
+        words = normal_words(text)
+        kept = tuple(word for word in words if word not in SUPERSEDED)
+        return kept != words and any(match.field in self._lengths for match in self._score(kept))
 
     def _score(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         best: dict[str, Match] = {}
@@ -171,6 +206,21 @@ class HeadingDictionary:
                 score = weight * PART * length / len(words)
                 if score >= LEAST_SCORE:
                     yield Match(name, score, order)
+
+
+def evidence_of(texts: Sequence[str]) -> str:
+    """Return what a column's heading says of where its figures come from: measured, as built, on paper, or nothing.
+
+    >>> evidence_of(["AS FOUND", "O/A length"]), evidence_of(["Bore (field)"]), evidence_of(["FIELD", "Bore"])
+    ('measured', 'measured', '')
+    """
+    words = {word for text in texts for word in normal_words(text)}
+    lowest = set(normal_words(texts[-1])) if texts else set()
+    if words & MEASURED or lowest & (ON_SITE - {"ON", "AT", "VOR"}):
+        return "measured"
+    if "BUILT" in words:
+        return "as built"
+    return "on paper" if words & ON_PAPER else ""
 
 
 OURS = frozenset(

@@ -42,7 +42,10 @@ class Declared:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Length:
-    """One length cell with its unit settled; `value_mm` is NaN unless the state is a value."""
+    """One length cell with its unit settled; `value_mm` is NaN unless the state is a value.
+
+    `drawn_mm` is what the column says that this one goes before; NaN where there is none.
+    """
 
     reading: Reading
     state: CellState
@@ -50,6 +53,7 @@ class Length:
     unit: str
     unit_from: str
     column: int
+    drawn_mm: float = np.nan
 
     @property
     def shown_mm(self) -> float:
@@ -173,18 +177,64 @@ def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool
     return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source, column=column)
 
 
-def joined_columns(first: Sequence[Length], second: Sequence[Length]) -> list[Length]:
-    """Return one column of two for the same field: agreeing values are one, differing ones a conflict."""
-    return [_joined(one, other) for one, other in zip(first, second, strict=True)]
+def joined_columns(columns: Sequence[tuple[ColumnRead, Sequence[Length]]]) -> list[Length]:
+    """Return one column of several for the same field, the first of them first.
+
+    Agreeing values are one. Of differing ones the measured goes before all, and what is as built before what is on
+    paper, where the headings say so of each; others are a conflict.
+    """
+    of = {
+        evidence: [lengths for column, lengths in columns if column.evidence == evidence]
+        for evidence in ("measured", "as built", "on paper", "")
+    }
+    measured = of["measured"]
+    others = [lengths for column, lengths in columns if column.evidence != "measured"]
+    if of["as built"] and of["on paper"] and not of[""]:
+        others = [_with_better(_alike(of["on paper"]), _alike(of["as built"]))]
+    if measured and others:
+        return _with_better(_alike(others), _alike(measured))
+    return _alike(measured or others)
+
+
+def _alike(columns: Sequence[Sequence[Length]]) -> list[Length]:
+    """Return one column of several of equal standing."""
+    found = list(columns[0])
+    for column in columns[1:]:
+        found = [_joined(one, other) for one, other in zip(found, column, strict=True)]
+    return found
 
 
 def _joined(one: Length, other: Length) -> Length:
+    other = _in_unit_of(one, other)
     if one.state is CellState.VALUE and other.state is CellState.VALUE:
-        if abs(one.value_mm - other.value_mm) <= AGREE_MM + ROUNDING_MM:
+        if _agree(one, other):
             return one
         text = f"{one.reading.text} and {other.reading.text}"
         return replace(one, state=CellState.CONFLICT, value_mm=np.nan, reading=replace(one.reading, text=text))
     return other if one.state is CellState.MISSING else one
+
+
+def _with_better(column: Sequence[Length], better: Sequence[Length]) -> list[Length]:
+    """Return the better figures, with the others where there are none and what those say beside them."""
+    return [_better_of(one, best) for one, best in zip(column, better, strict=True)]
+
+
+def _better_of(one: Length, best: Length) -> Length:
+    if best.state is CellState.NO_UNIT:
+        best = taken if _agree(one, taken := _in_unit_of(one, best)) else best
+    return one if best.state is CellState.MISSING else replace(best, drawn_mm=one.value_mm)
+
+
+def _in_unit_of(one: Length, other: Length) -> Length:
+    """Return a number for which no source gives a unit as one in the unit of what it is compared with."""
+    if other.state is not CellState.NO_UNIT or one.state is not CellState.VALUE or other.reading.number is None:
+        return other
+    value_mm = to_mm(other.reading.number, one.unit)
+    return replace(other, state=CellState.VALUE, value_mm=value_mm, unit=one.unit, unit_from=one.unit_from)
+
+
+def _agree(one: Length, other: Length) -> bool:
+    return abs(one.value_mm - other.value_mm) <= AGREE_MM + ROUNDING_MM
 
 
 def shows_fractions(columns: Mapping[str, Sequence[Length]], formats: Sequence[str]) -> bool:

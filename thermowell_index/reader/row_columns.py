@@ -44,6 +44,7 @@ def length_columns(
             f"{name}_unit_from": empty,
             f"{name}_note": empty,
             f"{name}_shown_mm": np.full(count, np.nan).tolist(),
+            f"{name}_drawn_mm": np.full(count, np.nan).tolist(),
             f"{name}_at": [None] * count,
         }
     return {
@@ -55,6 +56,7 @@ def length_columns(
         f"{name}_unit_from": [length.unit_from for length in column],
         f"{name}_note": [length.reading.note for length in column],
         f"{name}_shown_mm": [length.shown_mm for length in column],
+        f"{name}_drawn_mm": [length.drawn_mm for length in column],
         f"{name}_at": [(sheet, row, length.column) for row, length in zip(rows, column, strict=True)],
     }
 

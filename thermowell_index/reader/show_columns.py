@@ -81,7 +81,7 @@ def _section(sheet: SheetRead, frame: Frame) -> str:
             _add_entry(column, _name(column, read, frame), read, named, remarks)
         remarks += [
             f"# {column.field} = {_name(column, read, frame)}  # a second column, compared with the first"
-            for column in read.second_columns.values()
+            for column in read.second_columns
         ]
         for number, heading, fields in read.undecided:
             where = json.dumps(f"column {column_letters(number)}")

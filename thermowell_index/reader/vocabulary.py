@@ -11,6 +11,10 @@ def _by_word(meanings: Mapping[str, str]) -> dict[str, str]:
     return {word: meaning for meaning, words in meanings.items() for word in words.split()}
 
 
+def _set(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
 # One word to one word or more: abbreviations, misspellings, other languages.
 WORDS = _by_word({
     "WELL": "TW THERMOWELL THERMOWELLS THERMOWEL WELLS POCKET THERMOPOCKET TERMOPOZO VAINA TERMOVAINA TERMOPOZZETTO "
@@ -144,253 +148,41 @@ COMPOUND = re.compile(
     r"(?P<second>LANGE|LAENGE|LENGTE|TIEFE|DIEPTE|DURCHMESSER|DIAMETER|DICKE|STARKE|STAERKE|DIKTE|MATERIAL|MATERIAAL"
     r"|WERKSTOFF|GEWINDE|ANSCHLUSS|AANSLUITING|TYPE?|FORM|NUMMER|NR|WEG|BEFESTIGUNG|MONTAGE|GESAMTLANGE|GESAMTLAENGE)"
 )
-UNIT_WORDS = frozenset(
-    [
-        "MM",
-        "CM",
-        "IN",
-        "INCH",
-        "INCHES",
-        "ZOLL",
-        "POUCE",
-        "POUCES",
-        "PULGADA",
-        "PULGADAS",
-        "POLLICI",
-        "POLEGADA",
-        "POLEGADAS",
-        "DUIM",
-        "MILLIMETRES",
-        "MILLIMETERS",
-        "MILLIMETER",
-        "MILLIMETRE",
-        "FT",
-        "FEET",
-        "BARG",
-        "BAR",
-        "DEG",
-        "DEGC",
-        "DEGF",
-    ]
+UNIT_WORDS = _set(
+    "MM CM IN INCH INCHES ZOLL POUCE POUCES PULGADA PULGADAS POLLICI POLEGADA POLEGADAS DUIM MILLIMETRES "
+    "MILLIMETERS MILLIMETER MILLIMETRE FT FEET BARG BAR DEG DEGC DEGF"
 )
-FILLERS = frozenset(
-    [
-        "THE",
-        "OF",
-        "FOR",
-        "AND",
-        "TO",
-        "DE",
-        "DES",
-        "DER",
-        "DIE",
-        "DAS",
-        "DU",
-        "D",
-        "LA",
-        "LE",
-        "DEL",
-        "EL",
-        "DI",
-        "DO",
-        "DA",
-        "DELLA",
-        "DEI",
-        "AU",
-        "AL",
-        "VAN",
-        "HET",
-        "NOTE1",
-        "ACTUAL",
-        "REQUIRED",
-        "DETAILS",
-        "DATA",
-        "DETAIL",
-        "NEW",
-        "APPROVED",
-    ]
+FILLERS = _set(
+    "THE OF FOR AND TO DE DES DER DIE DAS DU D LA LE DEL EL DI DO DA DELLA DEI AU AL VAN HET NOTE1 ACTUAL REQUIRED "
+    "DETAILS DATA DETAIL NEW APPROVED"
 )
 # Words that say where a figure comes from, not what it is; passed over only when nothing fits with them.
-QUALIFIERS = frozenset(
-    [
-        "AS",
-        "BUILT",
-        "DRAWING",
-        "DESIGN",
-        "EXISTING",
-        "CURRENT",
-        "SHEET",
-        "DATASHEET",
-        "PER",
-        "FROM",
-        "ORIGINAL",
-        "STATED",
-        "NOMINAL",
-        "FINAL",
-        "SPECIFIED",
-        "TYPICAL",
-        "IN",
-        "NOTE",
-        "SEE",
-        "REVISION",
-        "ISSUE",
-    ]
+QUALIFIERS = _set(
+    "AS BUILT DRAWING DESIGN EXISTING CURRENT SHEET DATASHEET PER FROM ORIGINAL STATED NOMINAL FINAL SPECIFIED "
+    "TYPICAL IN NOTE SEE REVISION ISSUE"
 )
+# Words by which a heading says that its figures were measured; the last ones do so beside the name of a length alone.
+MEASURED = _set("MEASURED FOUND VERIFIED SURVEY SURVEYED MEASUREMENT AUFMASS RELEVE RELEVEE")
+ON_SITE = _set("FIELD SITE ORT VOR TERRAIN CAMPO SITIO ON AT")
+ON_PAPER = _set("DATASHEET DRAWING DESIGN SPECIFIED NOMINAL ORIGINAL")
+CHECKS = _set("CHECK CHECKED")
+SUPERSEDED = _set("OLD PREVIOUS FORMER SUPERSEDED")
 # Words that make another thing of the length they stand beside: a tolerance, an older figure, a bound.
-ALTERING = frozenset(
-    [
-        "TOLERANCE",
-        "MINIMUM",
-        "MAXIMUM",
-        "OLD",
-        "PREVIOUS",
-        "FORMER",
-        "DATE",
-        "STATUS",
-        "SOURCE",
-        "UNIT",
-        "UNITS",
-        "UOM",
-        "CHECK",
-        "CHECKED",
-        "DIFFERENCE",
-        "DELTA",
-        "DEVIATION",
-        "ERROR",
-        "LIMIT",
-        "RANGE",
-        "WEIGHT",
-        "PRICE",
-        "COST",
-        "SPARE",
-        "BY",
-        "CODE",
-        "CLASS",
-        "RATING",
-        "FINISH",
-        "COATING",
-        "ALLOWANCE",
-        "GAP",
-        "ASSEMBLY",
-        "HEAD",
-        "CABLE",
-        "LEAD",
-        "FLANGE",
-        "HEX",
-        "TRANSMITTER",
-        "WITH",
-        "INCLUDING",
-        "WITHOUT",
-        "EXCLUDING",
-    ]
+ALTERING = _set(
+    "TOLERANCE MINIMUM MAXIMUM OLD PREVIOUS FORMER SUPERSEDED DATE STATUS SOURCE UNIT UNITS UOM CHECK CHECKED DIFFERENCE DELTA "
+    "DEVIATION ERROR LIMIT RANGE WEIGHT PRICE COST SPARE BY CODE CLASS RATING FINISH COATING ALLOWANCE GAP ASSEMBLY "
+    "HEAD CABLE LEAD FLANGE HEX TRANSMITTER WITH INCLUDING WITHOUT EXCLUDING"
 )
 # Whose figure or thing it is: passed over where a length is meant.
-OWNERS = frozenset(["VENDOR", "SUPPLIER", "CONTRACTOR", "CLIENT", "OWNER", "MANUFACTURER", "MAKER"])
+OWNERS = _set("VENDOR SUPPLIER CONTRACTOR CLIENT OWNER MANUFACTURER MAKER")
 # Words of other things in an index (nozzles, cables, vessels, other instruments, papers): what is said of them is not
 # said of the well or its sensor, unless a wording names them itself.
-OTHER_THINGS = frozenset(
-    [
-        "NOZZLE",
-        "BRANCH",
-        "VESSEL",
-        "TANK",
-        "DRUM",
-        "TOWER",
-        "COLUMN",
-        "TRAY",
-        "BED",
-        "BATH",
-        "SKID",
-        "SPOOL",
-        "PLATFORM",
-        "GRADE",
-        "STEEL",
-        "WATER",
-        "OIL",
-        "CABLE",
-        "WIRE",
-        "CONDUIT",
-        "GLAND",
-        "MULTICORE",
-        "TERMINAL",
-        "JUNCTION",
-        "LEADWIRE",
-        "PIGTAIL",
-        "CAPILLARY",
-        "BULB",
-        "DIAL",
-        "GAUGE",
-        "BIMETAL",
-        "ORIFICE",
-        "METER",
-        "VALVE",
-        "DISPLACER",
-        "FLOAT",
-        "LEVEL",
-        "ELECTRODE",
-        "SWITCH",
-        "PITOT",
-        "FLOW",
-        "VIBRATION",
-        "PROXIMITY",
-        "CONDUCTIVITY",
-        "GWR",
-        "RADAR",
-        "STILLING",
-        "STANDPIPE",
-        "DIPTUBE",
-        "IMPULSE",
-        "TUBING",
-        "ACTUATOR",
-        "PUMP",
-        "COMPRESSOR",
-        "MOTOR",
-        "BEARING",
-        "WINDING",
-        "PLATE",
-        "REPORT",
-        "CERT",
-        "CERTIFICATE",
-        "SPEC",
-        "SPECIFICATION",
-        "HEAT",
-        "VENDOR",
-        "SUPPLIER",
-        "DELIVERY",
-        "SERIAL",
-        "STORE",
-        "STOCK",
-        "SHELF",
-        "CRATE",
-        "SHIPPING",
-        "PERCENT",
-        "RATIO",
-        "FORCE",
-        "LOAD",
-        "STRESS",
-        "VELOCITY",
-        "ADAPTER",
-        "BUSHING",
-        "FERRULE",
-        "BOLT",
-        "GASKET",
-        "FILLET",
-        "STANCHION",
-        "BOLTING",
-        "CONDUITS",
-        "CABLES",
-        "LEAD",
-        "LEADS",
-        "VESSELS",
-        "NOZZLES",
-        "PACKING",
-        "FOUNDATION",
-        "SUPPORT",
-        "KABEL",
-        "CAVO",
-        "CAVI",
-        "STUTZEN",
-        "BEHALTER",
-        "BEHAELTER",
-    ]
+OTHER_THINGS = _set(
+    "NOZZLE BRANCH VESSEL TANK DRUM TOWER COLUMN TRAY BED BATH SKID SPOOL PLATFORM GRADE STEEL WATER OIL CABLE WIRE "
+    "CONDUIT GLAND MULTICORE TERMINAL JUNCTION LEADWIRE PIGTAIL CAPILLARY BULB DIAL GAUGE BIMETAL ORIFICE METER "
+    "VALVE DISPLACER FLOAT LEVEL ELECTRODE SWITCH PITOT FLOW VIBRATION PROXIMITY CONDUCTIVITY GWR RADAR STILLING "
+    "STANDPIPE DIPTUBE IMPULSE TUBING ACTUATOR PUMP COMPRESSOR MOTOR BEARING WINDING PLATE REPORT CERT CERTIFICATE "
+    "SPEC SPECIFICATION HEAT VENDOR SUPPLIER DELIVERY SERIAL STORE STOCK SHELF CRATE SHIPPING PERCENT RATIO FORCE "
+    "LOAD STRESS VELOCITY ADAPTER BUSHING FERRULE BOLT GASKET FILLET STANCHION BOLTING CONDUITS CABLES LEAD LEADS "
+    "VESSELS NOZZLES PACKING FOUNDATION SUPPORT KABEL CAVO CAVI STUTZEN BEHALTER BEHAELTER"
 )

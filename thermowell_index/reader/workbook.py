@@ -171,7 +171,12 @@ class _Builder:
         between = {
             column: heading for column, heading in table.unread if lengths and min(lengths) < column < max(lengths)
         }
-        stating = {column: heading for column, heading in table.unread if column_unit(block, column)[0]}
+        names_an_old_length = self._settings.headings.names_an_old_length
+        stating = {
+            column: heading
+            for column, heading in table.unread
+            if column_unit(block, column)[0] or names_an_old_length(heading)
+        }
         table.unread_lengths = unread_lengths(grid, between | stating, units, rows)
 
     def _is_index(self, table: TableRead) -> bool:
@@ -265,7 +270,7 @@ class _Builder:
         self, grid: Grid, table: TableRead, rows: Sequence[int], declared: Declared
     ) -> dict[str, list[Length]]:
         names = [name for name in table.columns if name in self._lengths]
-        reads = [table.columns[name] for name in names] + list(table.second_columns.values())
+        reads = [table.columns[name] for name in names] + table.second_columns
         cells = {read.column: [_dimension_cell(grid, row, read.column) for row in rows] for read in reads}
         first = {column: first_readings(found, self._package) for column, found in cells.items()}
         mark = decimal_mark_of([reading for readings in first.values() for reading in readings])
@@ -276,8 +281,9 @@ class _Builder:
             return lengths(readings, column, declared, limits[column.field])
 
         found = {name: read_column(table.columns[name]) for name in names}
-        for name, column in table.second_columns.items():
-            found[name] = joined_columns(found[name], read_column(column))
+        for name in {column.field: None for column in table.second_columns}:
+            columns = [table.columns[name], *(column for column in table.second_columns if column.field == name)]
+            found[name] = joined_columns([(column, read_column(column)) for column in columns])
         return found
 
     def _refuse_unmet_map(self) -> None:

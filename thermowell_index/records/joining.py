@@ -11,7 +11,7 @@ from thermowell_index.records.tags import take_apart
 from thermowell_index.table import CellState, Frame, Kind, whole, word
 
 JOINED = ("data_sheet_number", *WELL_FIELDS, *(name for name in SENSOR_FIELDS if FIELD[name].group == "assembly"))
-PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "shown_mm", "row_id", "typed", "at")
+PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "shown_mm", "drawn_mm", "row_id", "typed", "at")
 
 
 def join_wells(frame: Frame) -> None:

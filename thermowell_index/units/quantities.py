@@ -35,6 +35,9 @@ _BETWEEN = rf"(?:\s*(?:[-/;&(\[~=…]|\.{{2,3}}|,\s)\s*|\s+(?:(?i:{_WORDS_BETWEE
 
 _FEET_AND_INCHES = re.compile(rf"(?P<feet>[0-9]{{1,3}}) ?{_FOOT} ?-? ?(?P<inches>{_INCHES})")
 _PAIR = re.compile(rf"(?P<first>{_QUANTITY})\s*(?P<unit>{UNIT})(?:\s*[(\[/=;,]\s*|\s+)(?P<second>{_QUANTITY})")
+_BARE_PAIR = re.compile(rf"(?P<first>{_QUANTITY})(?:\s*[(\[]\s*| ?/ ?)(?P<second>{_QUANTITY})")
+# Below this a bare pair with a stroke may be a fraction [mm].
+_LEAST_BARE_MM = 38
 _SEVERAL = re.compile(rf"{_WITH_UNIT}(?:{_BETWEEN}{_WITH_UNIT})+")
 _MIXED_OR_SINGLE = re.compile(rf"{SINGLE}|[0-9]+(?: ?- ?| |\.)[0-9]+ ?/ ?[0-9]+")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}|[0-9]{1,2}/[0-9]{1,2}/(?:[0-9]{2}|[0-9]{4})")
@@ -92,7 +95,9 @@ def read_quantity(digits: str, unit: str | None, *, decimal_mark: str | None) ->
         return one
     blank = digits.replace(HARD_SPACE, " ")
     if match := _PAIR.fullmatch(blank):
-        return _pair(match, unit, decimal_mark)
+        return _pair(match["first"], unit_named(match["unit"]), match["second"], unit, decimal_mark)
+    if (match := _BARE_PAIR.fullmatch(blank)) and (pair := _bare_pair(match, unit, decimal_mark)):
+        return pair
     if _MIXED_OR_SINGLE.fullmatch(blank) or _DATE.fullmatch(blank):
         return _UNREADABLE
     return _SEVERAL_LENGTHS if _SEVERAL.fullmatch(blank) else _UNREADABLE
@@ -125,17 +130,30 @@ def _feet_and_inches(feet: int, inches: Number | None) -> Quantity:
     )
 
 
-def _pair(match: re.Match[str], second_unit: str | None, decimal_mark: str | None) -> Quantity:
-    """One length in two units is the first, if they agree within 1/32 in; else these are two lengths."""
-    first = _one_length(match["first"], unit_named(match["unit"]), decimal_mark)
-    second = _one_length(match["second"], second_unit, decimal_mark)
-    if first is None or second is None:
+def _pair(first: str, first_unit: str | None, second: str, second_unit: str | None, mark: str | None) -> Quantity:
+    """One length in two units is the first, if they agree within 1/32 in; else these are two lengths.
+
+    A second unit that is not written is the other one of inches and millimetres.
+    """
+    named = second_unit or ("mm" if first_unit == "in" else "in")
+    one, other = _one_length(first, first_unit, mark), _one_length(second, named, mark)
+    if one is None or other is None:
         return _UNREADABLE
     lengths_mm = [
         quantity.number * millimetres_in(quantity.unit)
-        for quantity in (first, second)
+        for quantity in (one, other)
         if quantity.number is not None and quantity.unit is not None
     ]
     if len(lengths_mm) == _BOTH and max(lengths_mm) - min(lengths_mm) <= _AGREEING_WITHIN_IN * millimetres_in("in"):
-        return first
+        return one
     return _SEVERAL_LENGTHS
+
+
+def _bare_pair(match: re.Match[str], unit: str | None, mark: str | None) -> Quantity | None:
+    """Two numbers, the first without a unit, are one length where one is the inches and the other the millimetres."""
+    for units in (("in", "mm"), ("mm", "in")):
+        if unit in {None, units[1]}:
+            found = _pair(match["first"], units[0], match["second"], units[1], mark)
+            if found.number is not None and found.number * millimetres_in(units[0]) >= _LEAST_BARE_MM:
+                return found
+    return None

@@ -14,19 +14,26 @@ PLACEHOLDERS = _phrases(
     "none stated, unknown, unk, blank, by vendor, no data, x, xx, xxx, to be determined, to be defined, "
     "to be confirmed, to be advised, to be verified, to be measured, not applicable, not available, not known, "
     "not given, not stated, not specified",
+    not_measured="n m, nm, not measured, not yet measured, not accessible, no access, inaccessible, not checked, "
+    "not surveyed, not found, not taken, not recorded, unable to measure, could not measure",
     german="entfallt, ka, k a, keine angabe, keine, unbekannt, offen, folgt, fehlt, spater, nn, n n, nv, n v, "
-    "nicht bekannt, nicht vorhanden, nicht angegeben, nicht zutreffend, zu klaren, zu bestimmen, wird nachgereicht",
+    "nicht bekannt, nicht vorhanden, nicht angegeben, nicht zutreffend, zu klaren, zu bestimmen, wird nachgereicht, "
+    "nicht gemessen, noch nicht gemessen, nicht zuganglich, unzuganglich, kein zugang, nicht gepruft",
     french="so, s o, sans objet, a definir, a determiner, a confirmer, a preciser, inconnu, inconnue, nd, n d, nc, "
     "n c, non defini, non definie, non disponible, non communique, non applicable, plus tard, en attente, aucun, "
-    "aucune, neant",
+    "aucune, neant, non mesure, non mesuree, non accessible, inaccessible, pas d'acces, non releve",
     spanish="por definir, por determinar, por confirmar, a confirmar, desconocido, desconocida, no disponible, "
-    "no aplica, no aplicable, pendiente, ninguno, ninguna, sin dato, sin datos, sd, s d, nd, falta, mas tarde",
+    "no aplica, no aplicable, pendiente, ninguno, ninguna, sin dato, sin datos, sd, s d, nd, falta, mas tarde, "
+    "no medido, no medida, sin medir, sin acceso, inaccesible, no accesible",
     italian="da definire, da determinare, da confermare, sconosciuto, sconosciuta, ignoto, ignota, non disponibile, "
-    "nd, non applicabile, in attesa, nessuno, nessuna, mancante, piu tardi",
+    "nd, non applicabile, in attesa, nessuno, nessuna, mancante, piu tardi, non misurato, non misurata, "
+    "non accessibile, inaccessibile, nessun accesso",
     portuguese="a definir, por definir, a determinar, a confirmar, desconhecido, desconhecida, nao disponivel, nd, "
-    "nao aplicavel, nao se aplica, pendente, nenhum, nenhuma, sem dados, mais tarde",
+    "nao aplicavel, nao se aplica, pendente, nenhum, nenhuma, sem dados, mais tarde, nao medido, nao medida, "
+    "sem acesso, inacessivel",
     dutch="nvt, n v t, onbekend, ntb, n t b, nb, n b, nader te bepalen, nog te bepalen, te bepalen, geen, geen opgave, "
-    "volgt, niet bekend, niet beschikbaar, niet van toepassing",
+    "volgt, niet bekend, niet beschikbaar, niet van toepassing, niet gemeten, niet toegankelijk, ontoegankelijk, "
+    "geen toegang",
 )
 CONFIRMING = _phrases(
     english="*, as built, asbuilt, as found, as measured, measured, meas, meas'd, verified, confirmed, checked, "

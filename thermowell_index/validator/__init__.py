@@ -2,6 +2,7 @@
 
 from thermowell_index.validator import (
     access,
+    as_found,
     assembly,
     element,
     family,
@@ -22,6 +23,7 @@ BEFORE_SIZING = (
     "presence",
     "neighbours",
     "well",
+    "as_found",
     "metal",
     "family",
     "assembly",
@@ -36,6 +38,7 @@ FAMILIES = {
     "presence": presence,
     "neighbours": neighbours,
     "well": well,
+    "as_found": as_found,
     "metal": metal,
     "family": family,
     "assembly": assembly,

@@ -182,7 +182,7 @@ def last_table_column(table: TableRead) -> int:
 
 def _heading_columns(table: TableRead) -> Iterator[int]:
     yield from (column.column for column in table.columns.values())
-    yield from (column.column for column in table.second_columns.values())
+    yield from (column.column for column in table.second_columns)
     yield from (column for column, *_ in table.undecided)
     yield from (column for column, _ in table.unread)
 
