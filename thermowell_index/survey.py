@@ -116,7 +116,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
 }
 BY_FIELD: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("bore_depth", "measured_bore_depth", "overall_length", "tip_thickness"), (BORE,)),
-    **dict.fromkeys(("nipple_length", "extension_length", "installed_length"), (INSTALLED,)),
+    **dict.fromkeys(("nipple_length", "second_nipple_length", "extension_length", "installed_length"), (INSTALLED,)),
     "spring_travel": (TRAVEL,),
 }
 CELL_FAULTS = frozenset(

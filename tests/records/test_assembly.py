@@ -174,6 +174,28 @@ def test_one_number_stands_for_both_nipples_only_where_words_or_basis_say_so(
     assert installed(done) == [added]
 
 
+@pytest.mark.parametrize(
+    "words,second,added,said",
+    [
+        ("nipple-union-nipple", 6, 10, []),  # 4 + 6 - 4 x 0.5 + 2
+        ("nipple-union-nipple", "TBC", None, ["union_basis_not_stated"]),
+        ("nipple", 6, None, ["extension_not_stated"]),
+        ("none", 6, 0, ["no_extension_but_a_length"]),
+    ],
+)
+def test_a_second_nipple_stands_above_a_union_and_nowhere_else(
+    check: Check, words: str, second: object, added: float | None, said: list[str]
+) -> None:
+    first = {} if words == "none" else {"nipple_length (in)": 4}
+    done = check(*tagged(INSERT | first | {"extension_arrangement": words, "second_nipple_length (in)": second}))
+    assert (installed(done), rules(done)) == ([added], said)
+
+
+def test_the_size_before_a_nipples_length_is_no_length(check: Check) -> None:
+    done = check(*tagged(INSERT | {"extension_arrangement": '1/2" x 4" nipple'}))
+    assert installed(done) == [3]
+
+
 @pytest.mark.parametrize("length,added", [("", None), ("1-7/8 in", 4.875)])
 def test_a_coupling_has_no_length_until_the_basis_has_it(check: Check, length: str, added: float | None) -> None:
     # 4 - 0.5 - 0.5 + 1.875 = 4.875

@@ -180,6 +180,10 @@ NIPPLE = {"bore_depth": "9 in", "sensor_mounting": "spring-loaded insert", "exte
         (NIPPLE | {"nipple_length": "4 in"}, "bore_depth|nipple_length"),
         (NIPPLE | {"extension_length": "4 in"}, "bore_depth|extension_length"),
         (NIPPLE | {"nipple_length": "4 in", "installed_length": "3 in"}, "bore_depth|installed_length"),
+        (
+            NIPPLE | {"nipple_length": "4 in", "second_nipple_length": "4 in"},
+            "bore_depth|nipple_length|second_nipple_length",
+        ),
         ({"bore_depth": "9 in", "spring_travel": "1 in"}, "bore_depth|spring_travel"),
         ({"bore_depth": "9 in", "spring_travel": "1 in", "sensor_mounting": "fixed fitting"}, "bore_depth"),
     ],

@@ -20,6 +20,7 @@ ROUNDING_MM = 1e-6
 # smallest thread, a finger's breadth of the others. Common practice, no source.
 USUAL_LEAST_MM = {
     "nipple_length": 19.0,
+    "second_nipple_length": 19.0,
     "installed_length": 12.7,
     "extension_length": 12.7,
     "lagging_length": 12.7,

@@ -24,7 +24,7 @@ from thermowell_index.units import to_mm
 
 # Fields of words that may name a mounting or an extension where the index has no column for them.
 TYPES = ("sensor_type", "instrument_type", "head_type")
-EXTENSION_LENGTHS = ("installed_length", "nipple_length", "extension_length")
+EXTENSION_LENGTHS = ("installed_length", "nipple_length", "second_nipple_length", "extension_length")
 INSERTS = ("spring-loaded insert", "flanged insert")
 FITTINGS = ("spring-loaded fitting", "fixed fitting", "adjustable fitting")
 MALE_TOPS = ("nipple", "nipple-union-nipple", "neck tube")
@@ -124,6 +124,7 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
     )
     _doubt_by_other_words(frame)
     _tell_union(frame)
+    _doubt_second_nipple(frame)
     _read_words(frame)
 
 
@@ -144,6 +145,12 @@ def _tell_union(frame: Frame) -> None:
     frame.loc[frame["arrangement"] == "union", "arrangement"] = ""
 
 
+def _doubt_second_nipple(frame: Frame) -> None:
+    """Take an extension as unknown that has no place for a second nipple where one is stated."""
+    has_no_place = ~frame["arrangement"].isin(["nipple-union-nipple", "none"])
+    frame.loc[has_no_place & (frame["second_nipple_length_mm"] > 0), "arrangement"] = ""
+
+
 def _read_words(frame: Frame) -> None:
     """Add the nipple length that stands in the words of the arrangement, and whether they speak of two equal ones."""
     found = [
@@ -154,6 +161,7 @@ def _read_words(frame: Frame) -> None:
 
 
 SIZE = re.compile(
+    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?X ?(?=\d)|"
     r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?(?:-\d+ ?)?(?:NPT[FM]?|[FM]NPT|BSPT?|NPSM|PIPE|SCH ?\.?\d*|DIA)|\b(?:SCH|SCHEDULE) ?\.?\d+[S]?|\b[GMR]C? ?\d+(?:/\d+|[X.,]\d+(?:\.\d+)?)?\b|NPT ?\d+/\d+|\b(?:3000|6000|2000|150|300|600) ?(?:#|LB|CL)"
 )
 PAIR = re.compile(r"\b(?:2|TWO)\b ?(?:X|NO\.?S?|NOS|OFF|PCS|EQUAL|EA)? ?(?=\d|NIPPLE|NIP)")
@@ -215,7 +223,10 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
         ~np.isnan(installed), installed, np.where(meaning == "installed", extension, nan)
     )
     frame["first_nipple_mm"] = np.where(is_nipple | is_union, first, nan)
-    frame["second_nipple_mm"] = np.where((arrangement == "nipple-union-nipple") & pair_is_known, first, nan)
+    second = frame["second_nipple_length_mm"].to_numpy(float)
+    is_second_blank = frame["second_nipple_length_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy(bool)
+    second = np.where(pair_is_known & is_second_blank, first, second)
+    frame["second_nipple_mm"] = np.where(arrangement == "nipple-union-nipple", second, nan)
     neck = np.where(np.isnan(extension) & np.isnan(nipple), worded, np.where(np.isnan(extension), nipple, extension))
     frame["neck_mm"] = np.where(arrangement == "neck tube", neck, nan)
     frame["extension_is_standard"] = ~np.isnan(standard) & (first == standard)

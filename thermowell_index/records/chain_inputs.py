@@ -147,6 +147,7 @@ def add_needed(frame: Frame) -> None:
     extended = ~frame["arrangement"].isin(["none"])
     installed = ~frame["installed_length_state"].isin(GONE)
     nipple = ~frame["nipple_length_state"].isin(GONE)
+    second_nipple = ~frame["second_nipple_length_state"].isin(GONE)
     travel = ~frame["spring_travel_state"].isin(GONE) & (frame["mounting"] != "fixed fitting")
     flanged = (frame["mounting"] == "flanged insert") & frame["is_standard_insert"]
     frame["needed_fields"] = [
@@ -154,7 +155,10 @@ def add_needed(frame: Frame) -> None:
             (["measured_bore_depth"] if m else ["bore_depth"] if s else ["overall_length", "tip_thickness"])
             + (["overall_length"] if f else [])
             + ((["installed_length"] if i else ["nipple_length"] if n else ["extension_length"]) if e else [])
+            + (["second_nipple_length"] if second and e and not i else [])
             + (["spring_travel"] if t else [])
         )
-        for m, s, e, i, n, t, f in zip(measured, stated, extended, installed, nipple, travel, flanged, strict=True)
+        for m, s, e, i, n, second, t, f in zip(
+            measured, stated, extended, installed, nipple, second_nipple, travel, flanged, strict=True
+        )
     ]

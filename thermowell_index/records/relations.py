@@ -114,7 +114,7 @@ def _depths(frame: Frame, group: "pd.Series[float]", row_id: int, what: str) -> 
 
 # What the rows of a sensor and its well may both say of how the sensor is held and extended.
 SAID_TWICE = {"sensor_mounting": mounting_of, "extension_arrangement": arrangement_of}
-MEASURED_TWICE = ("extension_length", "nipple_length", "installed_length")
+MEASURED_TWICE = ("extension_length", "nipple_length", "second_nipple_length", "installed_length")
 
 
 def _add_other_words(frame: Frame, limit_mm: float) -> None:

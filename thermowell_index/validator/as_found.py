@@ -16,6 +16,7 @@ MEASURED_TOO = (
     "insertion_length",
     "lagging_length",
     "nipple_length",
+    "second_nipple_length",
     "extension_length",
     "installed_length",
     "probe_length",

@@ -24,7 +24,7 @@ CELL_FAULTS = (
 )
 MOUNTING_WORDS = "one of: " + MOUNTINGS.replace("|", ", ")
 ARRANGEMENT_WORDS = "one of: " + ARRANGEMENTS.replace("|", ", ")
-NO_LENGTH = ("nipple_length", "extension_length", "installed_length")
+NO_LENGTH = ("nipple_length", "second_nipple_length", "extension_length", "installed_length")
 
 
 def _has_problem(frame: Frame, *names: str) -> "pd.Series[bool]":

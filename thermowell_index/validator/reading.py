@@ -291,7 +291,7 @@ def shown_not_stored(frame: Frame, basis: Basis) -> Hits:
 
 LONE_FEET = re.compile(r"\s*\d+(?:[.,]\d+)?\s*['\u2019\u2032\u2035`\u00b4\u02b9]\s*(?:ft)?\s*")
 MAY_BE_FEET = ("bore_depth", "measured_bore_depth", "overall_length", "insertion_length", "probe_length")
-MAY_BE_FEET_TOO = ("nipple_length", "extension_length", "installed_length", "lagging_length")
+MAY_BE_FEET_TOO = ("nipple_length", "second_nipple_length", "extension_length", "installed_length", "lagging_length")
 
 
 def _lone_feet(frame: Frame) -> pd.DataFrame:
