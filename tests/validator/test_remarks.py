@@ -24,6 +24,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     ],
     "bore_not_free": [
         ("fires on a plugged well", {"remarks": "well plugged"}, ["error TE-101 remarks"]),
+        ("fires on the word alone", {"remarks": "Plugged."}, ["error TE-101 remarks"]),
         ("is silent where the bore was measured", MEASURED | {"remarks": "well plugged"}, []),
         ("is silent once it was cleaned", {"remarks": "bore was plugged, cleaned"}, []),
         ("is silent on a plug and chain", {"remarks": "plug & chain supplied"}, []),
@@ -31,6 +32,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent without remarks", {"remarks": ""}, []),
     ],
     "remark_doubts_lengths": [
+        ("fires on a well that is gone", {"remarks": "well removed"}, ["warning TE-101 remarks"]),
+        ("fires where there is said to be none", {"remarks": "surface mounted, no well"}, ["warning TE-101 remarks"]),
+        ("is silent where only its tag is missing", {"remarks": "no well tag"}, []),
         ("fires on a depth to be confirmed", {"remarks": "bore depth TBC"}, ["warning TE-101 remarks"]),
         ("fires on a measured length that is nowhere", {"remarks": "measured 8.5 in"}, ["warning TE-101 remarks"]),
         ("is silent on a measured length of the row", {"remarks": "measured 7.5 in"}, []),

@@ -65,6 +65,9 @@ _REPLACED = re.compile(
     rf"|\b(?:{_WELL})\b[^;.]{{0,25}}\b(?:TO BE REPLACED|WIRD ERSETZT|AUSZUTAUSCHEN|ERSETZEN|UNDICHT|A REMPLACER|A REEMPLAZAR|DA SOSTITUIRE|LEAK(?:S|ING)?)\b"
     r"|\bRE-?(?:BORED|DRILLED)\b|\bAUFGEBOHRT\b|\bREPERCEE?\b|\bSEE T[A-Z]*-?\d+\w* FOR (?:LENGTHS?|DIM\w*)"
     r"|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
+    rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| IS)? (?:REMOVED|DELETED|CAPPED|CUT OFF|NOT INSTALLED|ABANDONED|MISSING)\b"
+    rf"|\b(?:NO|W/O|WITHOUT|OHNE|SANS|SIN|SENZA|ZONDER) (?:AN? )?(?:{_WELL})\b(?! (?:TAG|N(?:O|UMBER)|DRAWING|DWG|DATA|DIM))"
+    r"|\bSURFACE[- ]MOUNT|\bSKIN (?:TYPE|POINT|T/?C|COUPLE)|\bSTRAP[- ]ON\b"
 )
 # What a remark says of how the sensor in place fits.
 _SENSOR = (
@@ -157,7 +160,9 @@ def _plain(text: str) -> str:
 
 def _closed(plain: str) -> str:
     """Return the word that says that the bore is no longer free; empty where none does, or it was freed again."""
-    found = _CLOSED_IN_ITSELF.search(plain) or (_CLOSED_BORE.search(plain) if _OF_THE_WELL.search(plain) else None)
+    alone = re.fullmatch(rf"\W*(?:{_CLOSED})\W*", plain)
+    of_the_well = _CLOSED_BORE.search(plain) if alone or _OF_THE_WELL.search(plain) else None
+    found = _CLOSED_IN_ITSELF.search(plain) or of_the_well
     return found[0] if found and not _FREE.search(plain) else ""
 
 
