@@ -247,8 +247,23 @@ def test_the_register_of_runs_is_appended_never_rewritten(first: Path, tmp_path:
         ("B.xlsx", "B", 1),
         ("C.xlsx", "C1", 1),
     ]
-    again = run(third, answer(first))
+    again = run(third, answer(first), revision="C1")
     assert [line.input_name for line in again.report.history.runs] == ["A.xlsx", "B.xlsx", "C.xlsx"]
+
+
+def test_an_issue_with_another_name_or_revision_alone_has_its_line_in_the_register(first: Path, tmp_path: Path) -> None:
+    renamed = tmp_path / "B.xlsx"
+    renamed.write_bytes(first.read_bytes())
+    run(renamed, answer(first))
+    run(renamed, answer(renamed))
+    again = run(answer(renamed), revision="C")
+    runs = again.report.history.runs
+    assert [(line.input_name, line.revision) for line in runs] == [
+        ("A.xlsx", "A"),
+        ("B.xlsx", "A"),
+        ("B_checked.xlsx", "C"),
+    ]
+    assert len(run(tmp_path / "B_checked-2.xlsx", revision="C").report.history.runs) == len(runs)
 
 
 def test_remarks_in_an_answer_that_is_written_over_are_kept_beside_the_named_previous_run(
@@ -519,9 +534,11 @@ def test_three_revisions_in_a_row_lose_nothing(seed: int, tmp_path_factory: pyte
         text = everything_said(previous)
         assert [word for word in said if word not in text] == []
         assert len({one.id for one in result.findings}) == len(result.findings)
-        assert len(result.report.history.runs) == "ABCD".index(revision) + 1
+        issues = [(line.input_name, line.revision) for line in result.report.history.runs]
+        assert issues == [(f"{letter}.xlsx", letter) for letter in "ABCD"[: len(issues)]]
+        assert len(issues) == "ABCD".index(revision) + 1
         remark_at_random(previous, chance, said)
-        lines = edited(lines, chance)
+        lines = edited(lines, chance) if chance.random() < 0.7 else lines
     assert said
 
 

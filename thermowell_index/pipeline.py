@@ -145,7 +145,9 @@ def check_workbook(
         progress("check")
         findings = judge(table, basis)
         info = _run_info(index, table, basis, chosen, previous_name=before.name, day=day)
-        revised = revise(findings, before, table=table, cells=cells, info=info, basis=basis)
+        revised = revise(
+            findings, before, table=table, cells=cells, info=info, basis=basis, stated_revision=chosen.revision
+        )
         report = _report(table, revised.findings, basis, revised.info)
         report = replace(
             report,

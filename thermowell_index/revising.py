@@ -152,12 +152,16 @@ def revise(
     cells: Sequence[Mapping[str, str]],
     info: RunInfo,
     basis: Basis,
+    stated_revision: str = "",
 ) -> Revised:
-    """Return the findings with the remarks of earlier runs, and all that the answer says of other issues."""
+    """Return the findings with the remarks of earlier runs, and all that the answer says of other issues.
+
+    `stated_revision` is the one that the user gave: an answer given back as another revision is another issue.
+    """
     rows = remember(table.frame, cells, FIELDS)
     current = [_with_fingerprint(finding, rows) for finding in findings]
     previous = earlier.run
-    is_same = previous is not None and earlier.is_input and _is_same_run(previous, info)
+    is_same = previous is not None and earlier.is_input and _is_same_run(previous, info, stated_revision)
     if previous is None:
         now, carried = ThisRun(rows=rows, match=RowMatch(), date=info.date), Carried(findings=current)
     else:
@@ -196,13 +200,16 @@ def _with_fingerprint(finding: Finding, rows: Sequence[RowMemory]) -> Finding:
     return replace(finding, inputs_fingerprint=rows[finding.row_ids[0]].fingerprint)
 
 
-def _is_same_run(previous: PreviousRun, info: RunInfo) -> bool:
+def _is_same_run(previous: PreviousRun, info: RunInfo, stated_revision: str) -> bool:
     """Return whether the index, the design basis and the program are those of the previous run."""
-    return bool(previous.runs) and (
-        previous.runs[-1].content_fingerprint,
-        previous.runs[-1].basis_fingerprint,
-        previous.runs[-1].program_version,
-    ) == (info.content_fingerprint, info.basis_fingerprint, info.program_version)
+    if not previous.runs or stated_revision not in {"", previous.runs[-1].revision}:
+        return False
+    last = previous.runs[-1]
+    return (last.content_fingerprint, last.basis_fingerprint, last.program_version) == (
+        info.content_fingerprint,
+        info.basis_fingerprint,
+        info.program_version,
+    )
 
 
 def _same_info(info: RunInfo, previous: PreviousRun) -> RunInfo:

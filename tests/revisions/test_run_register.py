@@ -35,7 +35,10 @@ def test_a_run_is_appended_and_earlier_lines_stay() -> None:
     assert appended([LINE], later) == [LINE, later]
 
 
-@pytest.mark.parametrize("name", ["content_fingerprint", "basis_fingerprint", "program_version"])
+@pytest.mark.parametrize(
+    "name",
+    ["input_name", "input_sha256", "revision", "content_fingerprint", "basis_fingerprint", "program_version"],
+)
 def test_a_run_that_repeats_the_last_in_everything_is_no_new_run(name: str) -> None:
     assert appended([LINE], replace(LINE, date="2024-07-01")) == [LINE]
     changes: dict[str, Any] = {name: "other"}

@@ -36,11 +36,17 @@ class RunLine:
         return f"{self.input_name}, revision {self.revision}" if self.revision else self.input_name
 
     def is_same_run(self, other: "RunLine") -> bool:
-        """Return whether two runs read the same index with the same basis and program."""
-        return (self.content_fingerprint, self.basis_fingerprint, self.program_version) == (
-            other.content_fingerprint,
-            other.basis_fingerprint,
-            other.program_version,
+        """Return whether two runs read the same file, as the same issue, with the same basis and program."""
+        return self._what_was_run() == other._what_was_run()
+
+    def _what_was_run(self) -> tuple[str, ...]:
+        return (
+            self.input_name,
+            self.input_sha256,
+            self.revision,
+            self.content_fingerprint,
+            self.basis_fingerprint,
+            self.program_version,
         )
 
     def as_text(self) -> str:
