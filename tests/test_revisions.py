@@ -137,6 +137,17 @@ def test_a_sign_off_holds_while_the_row_stays_as_it_is(first: Path, tmp_path: Pa
     )
 
 
+def test_the_data_carry_what_a_reviewer_said(first: Path, tmp_path: Path) -> None:
+    run(first, json=tmp_path / "a.json")
+    data = json.loads((tmp_path / "a.json").read_text(encoding="utf-8"))
+    said = {
+        one["tag"]: [one[name] for name in ("disposition", "reviewer", "reviewed_on", "comment")]
+        for one in data["findings"]
+        if one["rule"] == "bore_deeper_than_well"
+    }
+    assert said == {"TE-3": list(ACCEPTED.values()), "TE-4": ["open", None, None, None]}
+
+
 def test_a_sign_off_lapses_in_sight_of_all_when_an_input_changed(first: Path, tmp_path: Path) -> None:
     second = write_index(tmp_path / "B.xlsx", [too_deep(3, 11), too_deep(4)], "B")
     found = of_tag(run(second, answer(first)), "TE-3")

@@ -44,6 +44,9 @@ FINDING_KEYS = (
     "action",
     "change",
     "disposition",
+    "reviewer",
+    "reviewed_on",
+    "comment",
     "tags",
 )
 

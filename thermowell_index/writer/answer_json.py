@@ -95,6 +95,9 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "action": finding.action,
         "change": finding.change,
         "disposition": finding.disposition,
+        "reviewer": _plain(finding.reviewer),
+        "reviewed_on": _plain(finding.reviewed_on),
+        "comment": _plain(finding.comment),
         "tags": list(finding.tags),
     }
 
