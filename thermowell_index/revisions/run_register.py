@@ -37,9 +37,11 @@ class RunLine:
 
     def is_same_run(self, other: "RunLine") -> bool:
         """Return whether two runs read the same file, as the same issue, with the same basis and program."""
-        return self._what_was_run() == other._what_was_run()
+        return self.what_was_run == other.what_was_run
 
-    def _what_was_run(self) -> tuple[str, ...]:
+    @property
+    def what_was_run(self) -> tuple[str, ...]:
+        """Return what tells one run from another."""
         return (
             self.input_name,
             self.input_sha256,
