@@ -10,6 +10,7 @@ from thermowell_index.records.words import (
     speak_of_extensions,
     speak_of_mountings,
     state_of,
+    tag_says_gone,
 )
 
 
@@ -149,3 +150,18 @@ def test_a_status_word_is_known_or_said_to_be_unknown(text: str, state: str) -> 
 )
 def test_a_remark_deletes_its_own_row_only(remark: str, is_out: bool) -> None:  # noqa: FBT001 - a column of the table
     assert remark_deletes(remark, "TE-101") == is_out
+
+
+@pytest.mark.parametrize(
+    "tag,is_gone",
+    [
+        ("TE-101 (DELETED)", True),
+        ("TE-101 spare", True),
+        ("TE-101A - VOID", True),
+        ("TE-101", False),
+        ("TE-101 DUPLEX", False),
+        ("SPARE-101", False),
+    ],
+)
+def test_a_tag_may_say_that_it_is_gone(tag: str, is_gone: bool) -> None:  # noqa: FBT001 - a column of the table
+    assert tag_says_gone(tag) == is_gone

@@ -16,6 +16,7 @@ from thermowell_index.records.words import (
     remark_deletes,
     says,
     state_of,
+    tag_says_gone,
 )
 from thermowell_index.table import REMARK_JOINT, CellState, Frame
 from thermowell_index.units import is_placeholder
@@ -105,9 +106,11 @@ def _reason(row: dict[Hashable, object], *, has_well: bool) -> str:
 
 
 def _why_gone(texts: Mapping[str, str]) -> str:
-    """Return the status or the remark by which a row is deleted or not in scope; empty where it is live."""
+    """Return the status, the tag or the remark by which a row is deleted or not in scope; empty where it is live."""
     if state_of(texts["row_status"]) in {"deleted", "not there"}:
         return f"status {texts['row_status']!r}"
+    if tag_says_gone(texts["tag"]):
+        return f"tag {texts['tag']!r}"
     return next(
         (f"remark {one!r}" for one in texts["remarks"].split(REMARK_JOINT) if remark_deletes(one, texts["tag"])), ""
     )

@@ -195,6 +195,12 @@ def remark_deletes(remark: str, tag: str) -> bool:
     return _bare(other["tag"]) in _bare(folded(tag))
 
 
+@lru_cache(maxsize=65536)
+def tag_says_gone(tag: str) -> bool:
+    """Whether a status word for deleted, spare or future stands behind the tag in its cell: "TE-101 (DELETED)"."""
+    return bool(re.fullmatch(rf".*\d\w*\W+(?:{DELETED}|{NOT_THERE})\W*", folded(tag)))
+
+
 ITSELF = r"TAG |ROW |POINT |INSTRUMENT |ITEM |LOOP |IS |TO BE |HAS BEEN |NOW "
 DOCUMENTS = r"REV|MOC|ECN|DCN|PO|WO|CR|FCN|NCR"
 
