@@ -28,11 +28,16 @@ IN_RANGE = {
     "basis": {"extension": RANGE},
 }
 
+CLAMPED = {"sensor_mounting": "compression fitting", "basis": {"profile": {"adjustable_fitting": {"seat_offset": "1 in"}}}}  # fmt: skip
+
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "tip_never_touches": [
         ("fires on a probe that is too short", {"probe_length": "8"}, ["error TE-101 probe_length"]),
         ("fires where the tip only just reaches", {"probe_length": "8.5"}, ["error TE-101 probe_length"]),
         ("is silent above", {"probe_length": "8.51"}, []),
+        ("fires below the least length of an adjustable fitting", {**CLAMPED, "probe_length": "9.9"}, ["error TE-101 probe_length"]),
+        ("is silent at that length", {**CLAMPED, "probe_length": "10"}, []),
+        ("is silent without a stated length", {**CLAMPED, "probe_length": ""}, []),
         ("is sound", {}, []),
     ],
     "spring_goes_solid": [

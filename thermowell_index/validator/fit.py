@@ -10,21 +10,30 @@ from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.remarks import quoted, remarks_on
 from thermowell_index.wording import row_lengths
 
+EPSILON_MM = 1e-6
 STACK = "geometry and the tolerances of the design basis"
 CHECK_LENGTH = "check the length of the sensor in hand and the bore depth; order the computed length"
 
 
 def _fits(frame: Frame, basis: Basis) -> "pd.Series[str]":
     shortest, longest = row_lengths(frame["shortest_fit_mm"], frame), row_lengths(frame["longest_fit_mm"], frame)
-    return "a probe length from " + shortest + " to " + longest
+    bounded = "a probe length from " + shortest + " to " + longest
+    return bounded.where(longest != "", "a probe length of at least " + shortest)
 
 
 def _stated(frame: Frame) -> "pd.Series[str]":
     return "probe length " + frame["probe_length_text"].astype(object)
 
 
+def _past_bottom(frame: Frame) -> "pd.Series[float]":
+    """Return by how much each stated probe is longer than it takes to touch [mm]: pressed by its spring, or clamped there."""
+    clamped = frame["probe_length_mm"] - frame["probe_length_computed_mm"]
+    is_clamped = frame["mounting"] == "adjustable fitting"
+    return frame["stated_compression_nominal_mm"].where(~is_clamped, clamped)
+
+
 def _short_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    short = row_lengths(frame["stated_compression_nominal_mm"].abs(), frame)
+    short = row_lengths(_past_bottom(frame).abs(), frame)
     return _stated(frame) + ": its tip ends " + short + " above the bottom of the bore"
 
 
@@ -52,12 +61,12 @@ def _gap_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
 @rule(
     severity=Severity.ERROR,
     field="probe_length",
-    needs=("probe_length_mm", "stated_compression_nominal_mm"),
+    needs=("probe_length_mm",),
     found=_short_found,
     expected=_fits,
     action=CHECK_LENGTH,
     source=GEOMETRY,
-    condition="stated probe length gives a nominal compression of zero or less",
+    condition="stated probe length gives a nominal compression of zero or less; in an adjustable fitting it is below the least length",
     yields_to=("implausible_length",),
 )
 def tip_never_touches(frame: Frame, basis: Basis) -> Hits:
@@ -65,7 +74,9 @@ def tip_never_touches(frame: Frame, basis: Basis) -> Hits:
 
     It reads low and slow, and nothing shows it.
     """
-    return frame["stated_compression_nominal_mm"] + frame["carried_plus_mm"] <= 0
+    past = _past_bottom(frame) + frame["carried_plus_mm"].fillna(0.0)
+    is_clamped = frame["mounting"] == "adjustable fitting"
+    return (past < -EPSILON_MM).where(is_clamped, past <= 0)
 
 
 @rule(
