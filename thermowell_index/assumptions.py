@@ -110,7 +110,9 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("extension", "coupling_credible_most", "", PRACTICE, "and their longest"),
     # --- tolerances
     _length("tolerance", "bore_measured", "1/32 in", PRACTICE, "of a measured bore depth, either way"),
-    _length("tolerance", "bore_stated", "1/16 in", PRACTICE, "of a stated bore depth, either way"),
+    _length("tolerance", "bore_as_built", "1/16 in", PRACTICE, "of a bore depth that the index says is as built, either way"),
+    _length("tolerance", "bore_stated", "1/16 in", PRACTICE, "of any other stated bore depth, either way"),
+    _length("tolerance", "drill_point", "", PRACTICE, "by which a rod stops sooner in a bore whose stated depth is that to the point of the drill; a bore depth as built or stated may be that much shallower, never deeper; empty: not reckoned with"),
     _length("tolerance", "overall", "1/16 in", PRACTICE, "of an overall length, either way"),
     _length("tolerance", "tip", "1/32 in", PRACTICE, "of a stated tip thickness, either way"),
     _length("tolerance", "din_deeper", "2 mm", "DIN 43772, L +2/0 mm (read in a trade reprint)", "of the total length of a DIN form well: it may be this much longer, never shorter"),

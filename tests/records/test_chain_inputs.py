@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from thermowell_index.basis import BUILT_IN
+from thermowell_index.basis_file import basis_from
 from thermowell_index.records.build import build_records
 
 Rows = Callable[..., Any]
@@ -89,6 +90,20 @@ def test_each_source_has_its_own_tolerance(record: Rows, cells: dict[str, object
     row = record(**cells)
     names = ("bore_deeper", "bore_shallower", "bore_second", "tip_thinner", "tip_thicker")
     assert [inches(row, name) for name in names] == tolerances
+
+
+@pytest.mark.parametrize(
+    "source,tolerances",
+    [("as built", [0.04, 0.14]), ("data sheet", [0.0625, 0.1625]), ("measured", [0.03125, 0.03125])],
+)
+def test_evidence_and_drill_point_have_entries_of_their_own(
+    read_rows: Rows, source: str, tolerances: list[float]
+) -> None:
+    table = read_rows(POINT | {"bore_depth": "9 in", "source": source})
+    entries = {"tolerance": {"bore_as_built": "0.04 in", "drill_point": "0.1 in"}}
+    build_records(table, basis_from(entries, name="test", where="test", switches={}))
+    row = table.frame.iloc[0]
+    assert [inches(row, name) for name in ("bore_deeper", "bore_shallower")] == tolerances
 
 
 def test_a_well_of_a_din_form_may_be_2_mm_longer_and_never_shorter(record: Rows) -> None:

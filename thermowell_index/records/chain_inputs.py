@@ -57,6 +57,9 @@ def _thread_name(joint: JointThread) -> str:
     )
 
 
+AS_BUILT = r"\bAS[- ]?BUILT|WIE GEBAUT|TEL QUE CONSTRUIT|CONFORME (?:A OBRA|CONSTRUIDO)|COME COSTRUITO|ZOALS GEBOUWD"
+
+
 def add_bore(frame: Frame, basis: Basis) -> None:
     """Add the bore depth used, its basis, its tolerances and the tip that was assumed."""
     is_din = frame["shank_form"].map(lambda text: says(DIN_FORM, str(text))).to_numpy(bool)
@@ -98,13 +101,17 @@ def add_bore(frame: Frame, basis: Basis) -> None:
 def _add_bore_tolerances(frame: Frame, basis: Basis, is_din: NDArray[np.bool_], assumed: Floats) -> None:
     origin = frame["bore_depth_basis"].to_numpy(dtype=object)
     from_overall = np.isin(origin, ["overall less tip", "overall less assumed tip"])
+    is_stated = origin == "stated"
+    is_as_built = frame["dimension_source"].map(lambda text: says(AS_BUILT, str(text))).to_numpy(bool)
+    names = ("bore_measured", "bore_as_built", "bore_stated", "din_deeper", "overall")
     deeper = np.select(
-        [origin == "measured", origin == "stated", from_overall & is_din, from_overall],
-        [basis.length_mm(f"tolerance.{name}") for name in ("bore_measured", "bore_stated", "din_deeper", "overall")],
+        [origin == "measured", is_stated & is_as_built, is_stated, from_overall & is_din, from_overall],
+        [basis.length_mm(f"tolerance.{name}") for name in names],
         0.0,
     )
     frame["bore_deeper_mm"] = deeper
-    frame["bore_shallower_mm"] = np.where(from_overall & is_din, 0.0, deeper)
+    pointed = np.nan_to_num(np.where(is_stated, basis.length_mm("tolerance.drill_point"), 0.0))
+    frame["bore_shallower_mm"] = np.where(from_overall & is_din, 0.0, deeper + pointed)
     frame["bore_second_mm"] = np.where((origin == "overall less tip") & ~is_din, basis.length_mm("tolerance.tip"), 0.0)
     is_assumed = origin == "overall less assumed tip"
     least, most = basis.length_mm("well.tip_credible_least"), basis.length_mm("well.tip_credible_most")
