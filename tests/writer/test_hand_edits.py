@@ -204,3 +204,54 @@ def test_what_was_kept_once_is_kept_in_every_later_answer(index: Path) -> None:
     first = list(again(index).report.history.own_lines)
     second = again(index)
     assert (list(second.report.history.own_lines), list(second.said)) == (first, [])
+
+
+def answer_cells(sheet: Worksheet, row: int, *headings: str) -> list[str]:
+    columns = {str(cell.value): str(cell.coordinate).rstrip("1") for cell in sheet[1]}
+    return [f"{columns[heading]}{row}" for heading in headings]
+
+
+@pytest.mark.parametrize("is_input", [True, False])
+def test_answers_that_changed_places_are_said_and_kept(*, index: Path, is_input: bool) -> None:
+    def edit(book: Workbook) -> None:
+        sheet = book["Index"]
+        one, other = answer_cells(sheet, 4, "Shortest that fits (in)", "Longest that fits (in)")
+        sheet[one].value, sheet[other].value = sheet[other].value, sheet[one].value
+
+    change(answer(index), edit)
+    run = previous(answer(index), is_input=is_input)
+    assert [line.partition(": ")[0] for line in run.own_lines] == ["Index, row 4, TE-201"]
+    assert ["typed by hand" in line for line in run.said] == [True, True]
+
+
+@pytest.mark.parametrize("is_input", [True, False])
+def test_answers_that_were_emptied_are_said(*, index: Path, is_input: bool) -> None:
+    def edit(book: Workbook) -> None:
+        sheet = book["Index"]
+        for row in (4, 6):
+            (place,) = answer_cells(sheet, row, "Probe length to order (in)")
+            sheet[place].value = None
+        book["Discrepancies"][cell_below(book["Discrepancies"], "Found", "Finding")].value = None
+
+    change(answer(index), edit)
+    run = previous(answer(index), is_input=is_input)
+    assert list(run.said) == [
+        "index_checked.xlsx: Discrepancies: what was emptied by hand is written anew (row 6, TE-102)",
+        "index_checked.xlsx: Index: what was emptied by hand is written anew (rows 4, TE-201, 6, TE-203)",
+    ]
+    assert list(run.own_lines) == []
+
+
+def test_columns_of_answers_that_a_person_moved_are_no_edits(index: Path) -> None:
+    def edit(book: Workbook) -> None:
+        sheet = book["Index"]
+        for row in range(1, sheet.max_row + 1):
+            one, other = answer_cells(sheet, 1, "Working", "Verdict")
+            one, other = f"{one.rstrip('1')}{row}", f"{other.rstrip('1')}{row}"
+            if row > 1:
+                sheet[one].value, sheet[other].value = sheet[other].value, sheet[one].value
+        one, other = answer_cells(sheet, 1, "Working", "Verdict")
+        sheet[one].value, sheet[other].value = "Verdict", "Working"
+
+    change(answer(index), edit)
+    assert list(previous(answer(index)).said) == []

@@ -84,8 +84,8 @@ def test_a_changed_title_is_told_without_a_heading() -> None:
     assert typed({(1, 1): "Orders, approved"}) == [("A1", "", "", "Orders, approved")]
 
 
-def test_a_cell_that_was_emptied_says_nothing() -> None:
-    assert typed({(3, 3): None}) == []
+def test_of_a_cell_that_was_emptied_the_line_is_known() -> None:
+    assert typed({(3, 3): None}) == [("A3", "", "TE-1", "")]
 
 
 def test_of_lines_that_read_alike_that_of_the_same_row_is_meant() -> None:

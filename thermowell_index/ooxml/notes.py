@@ -6,11 +6,12 @@ programs that save the workbook keep the text, but not always the author.
 
 from collections.abc import Mapping
 
-from thermowell_index.ooxml.addresses import cell_address, parse_range
+from thermowell_index.ooxml.addresses import cell_address
 from thermowell_index.ooxml.draft import DECLARATION, Draft, append_markup, element_name
 from thermowell_index.ooxml.edits import Address
 from thermowell_index.ooxml.markup import Element, Splice, apply_splices, escape_text, parse
 from thermowell_index.ooxml.note_shapes import EMPTY, add_shapes, blocks_of, remove_shapes
+from thermowell_index.ooxml.read_notes import cells_with_conversations, listed_notes, note_text, note_texts
 from thermowell_index.ooxml.sheet_layout import SheetLayout
 from thermowell_index.ooxml.texts import LONGEST_TEXT, decode, encode, restore
 
@@ -43,22 +44,13 @@ def _place(
     draft: Draft, part: str, layout: SheetLayout, notes: Mapping[Address, str], author: str
 ) -> dict[Address, str]:
     """Our text of each note, on the cell that can carry one."""
-    threaded = _threaded_cells(draft, part)
+    threaded = cells_with_conversations(draft.package, part)
     texts: dict[Address, list[str]] = {}
     for address, text in notes.items():
         anchor = layout.merge_anchor(address)
         if anchor not in threaded:
             texts.setdefault(anchor, []).append(text)
     return {anchor: "\n".join((first_line(author), *texts[anchor])) for anchor in sorted(texts)}
-
-
-def _threaded_cells(draft: Draft, part: str) -> set[Address]:
-    """Cells with a conversation: the program that shows it writes the note itself, and would drop ours."""
-    threads = draft.target(part, "threadedComment")
-    if threads is None:
-        return set()
-    listed = draft.tree(threads).all("threadedComment")
-    return {parse_range(entry.attributes["ref"])[:2] for entry in listed if "ref" in entry.attributes}
 
 
 def _make_comments(draft: Draft, part: str) -> str:
@@ -74,7 +66,7 @@ def _write_comments(draft: Draft, comments: str, notes: Mapping[Address, str], a
     """Add to the list of notes; returns those that have no box yet."""
     data = draft.part(comments)
     root = draft.tree(comments)
-    existing = _existing(root)
+    existing = listed_notes(root)
     number, splices = _author_number(data, root, author)
     added: list[str] = []
     new: dict[Address, str] = {}
@@ -89,12 +81,6 @@ def _write_comments(draft: Draft, comments: str, notes: Mapping[Address, str], a
         splices += append_markup(data, listed, "".join(added).encode())
     draft.put(comments, apply_splices(data, splices))
     return new
-
-
-def _existing(root: Element) -> dict[Address, Element]:
-    listed = root.find("commentList")
-    entries = [] if listed is None else listed.all("comment")
-    return {parse_range(entry.attributes.get("ref", "A1"))[:2]: entry for entry in entries}
 
 
 def _author_number(data: bytes, root: Element, author: str) -> tuple[int, list[Splice]]:
@@ -134,22 +120,6 @@ def _append_text(data: bytes, comment: Element, text: str) -> list[Splice]:
     name = element_name(body, "r").encode()
     whole = b"<" + name + b">" + data[plain.start : plain.end] + b"</" + name + b">" + run
     return [(plain.start, plain.end, whole)]
-
-
-def _texts(comment: Element) -> list[Element]:
-    """List the ``t`` elements of a note, in order."""
-    body = comment.find("text")
-    if body is None:
-        return []
-    found = list(body.all("t"))
-    for run in body.all("r"):
-        found += run.all("t")
-    return found
-
-
-def note_text(comment: Element) -> str:
-    """Text of a note."""
-    return decode("".join(element.text for element in _texts(comment)))
 
 
 def _draw(draft: Draft, part: str, layout: SheetLayout, new: Mapping[Address, str]) -> list[Splice]:
@@ -192,7 +162,7 @@ def remove_notes(draft: Draft, part: str, layout: SheetLayout, author: str) -> l
         return []
     data = draft.part(comments)
     root = parse(data, draft.package.where(comments))
-    existing = _existing(root)
+    existing = listed_notes(root)
     splices: list[Splice] = []
     gone: set[Address] = set()
     for address, comment in existing.items():
@@ -225,7 +195,7 @@ def _cut_text(comment: Element, start: int) -> list[Splice]:
     body = comment.find("text")
     owners = {} if body is None else {id(text): run for run in body.all("r") for text in run.all("t")}
     position = 0
-    for element in _texts(comment):
+    for element in note_texts(comment):
         text = decode(element.text)
         keep = max(0, start - position)
         position += len(text)

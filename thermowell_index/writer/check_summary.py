@@ -88,6 +88,11 @@ def _signed_elsewhere(report: Report) -> Iterator[str]:
         count = len(history.register)
         yield f"Remarks on rows that are no longer in the index: {count}, on their own sheet."
     yield from history.said
+    for sheet, count in report.unnoted.items():
+        yield (
+            f"{sheet}: {count} flagged cell{'' if count == 1 else 's'} with a conversation (threaded comment) got no "
+            "note; what was found there stands on Discrepancies alone"
+        )
 
 
 def _write_register(page: Page, report: Report) -> None:

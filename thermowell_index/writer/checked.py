@@ -28,6 +28,7 @@ from thermowell_index.writer.columns import annotate
 from thermowell_index.writer.flags import Place, fills, flagged, notes
 from thermowell_index.writer.hand_edits import written_beside
 from thermowell_index.writer.marks import AUTHOR, FIELD_SURVEY_SHEET, STATE_SHEET, free_name, marks_for
+from thermowell_index.writer.note_edits import NOTES, unnoted_cells, written_notes
 from thermowell_index.writer.remark_sheets import WRITTEN_IN
 from thermowell_index.writer.report import Report
 from thermowell_index.writer.written import Written, written_on
@@ -93,9 +94,11 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
     report = replace(report, date_1904=package.date_1904)
     flags = flagged(report)
     edits, spans = _edits(report, package, flags)
+    report = replace(report, unnoted=unnoted_cells(package, edits))
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
     names = _names(package, wanted)
     beside = written_beside(report.table.sheets, package, edits, spans)
+    beside[NOTES] = written_notes(package, edits)
     book, keepers = _new_sheets(report, names, flags, wanted, spans, beside)
     write_copy(
         package,

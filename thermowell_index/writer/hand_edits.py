@@ -7,15 +7,17 @@ from dataclasses import dataclass, replace
 from thermowell_index.ooxml import Cell, Package, SheetCells, SheetEdit
 from thermowell_index.table import SheetRead
 from thermowell_index.writer.marks import STATE_SHEET, columns_by_number, own_sheets
-from thermowell_index.writer.own_columns import HEADINGS, OwnColumns, sort_out
+from thermowell_index.writer.note_edits import typed_in_notes
+from thermowell_index.writer.own_columns import HEADINGS, OwnColumns, bare_heading, sort_out
 from thermowell_index.writer.remark_sheets import DISCREPANCIES_HEADINGS, REMARK_HEADINGS, WRITTEN_IN
 from thermowell_index.writer.state import State
-from thermowell_index.writer.written import Typed, Written, line_of, plain, typed_on
+from thermowell_index.writer.written import Typed, Written, line_of, plain, typed_on, under
 
 MOST_ALONE = 3  # so many cells of one column are named one by one
 MOST_NAMED = 6
 LONGEST_QUOTE = 60
 DISCREPANCIES = "discrepancies"
+ANSWERS = "answer cells"
 _COMPUTED = frozenset(DISCREPANCIES_HEADINGS) - frozenset(REMARK_HEADINGS)
 
 
@@ -35,20 +37,30 @@ def written_beside(
     for sheet in sheets:
         if sheet.name in spans:
             number = len(found) // 2 + 1
-            found[f"answers {number}"] = _answer_lines(edits[sheet.name])
+            found[f"{ANSWERS} {number}"] = _answer_lines(edits[sheet.name])
             rows = package.read(sheet.name).rows
             found[f"index {number}"] = [line for row, cells in rows.items() if (line := _client_line(row, cells))]
     return found
 
 
 def _answer_lines(edit: SheetEdit) -> list[Written]:
-    texts: defaultdict[int, list[str]] = defaultdict(list)
-    for (row, _), cell in edit.cells.items():
-        texts[row].append(plain(cell.value))
-    return [line_of(row, words, is_heading=_bears_headings(words)) for row, words in texts.items() if any(words)]
+    rows: defaultdict[int, dict[int, str]] = defaultdict(dict)
+    for (row, column), cell in edit.cells.items():
+        rows[row][column] = plain(cell.value)
+    headings: dict[int, str] = {}
+    lines: list[Written] = []
+    for row, texts in sorted(rows.items()):
+        is_heading = _bears_headings(texts.values())
+        if is_heading:
+            headings = {column: bare_heading(text) for column, text in texts.items()}
+            words = list(texts.values())
+        else:
+            words = [under(headings.get(column, ""), text) for column, text in texts.items() if text]
+        lines += [line_of(row, words, is_heading=is_heading)] if any(words) else []
+    return lines
 
 
-def _bears_headings(words: Sequence[str]) -> bool:
+def _bears_headings(words: Collection[str]) -> bool:
     return HEADINGS[-1] in words and HEADINGS[-2] in words
 
 
@@ -68,10 +80,10 @@ def hand_edits(package: Package, state: State, *, is_input: bool) -> HandEdits:
     `is_input` says that the workbook itself is read as an index, so that what stands in the client's own columns is not
     lost.
     """
-    typed = list(_on_our_sheets(package, state))
+    typed = [*_on_our_sheets(package, state), *typed_in_notes(package, state)]
     edited: list[str] = []
     for number, (name, span) in columns_by_number(package).items():
-        if f"answers {number}" in state.written and number in state.annotated:
+        if f"{ANSWERS} {number}" in state.written and number in state.annotated:
             cells = package.read(name)
             own = sort_out(name, cells, span)
             typed += _beside_index(name, cells, own, number, state, is_input=is_input)
@@ -97,7 +109,7 @@ def _on_our_sheets(package: Package, state: State) -> Iterator[Typed]:
 
 def _counts_on_discrepancies(typed: Typed) -> bool:
     """Return whether a text is lost otherwise: a reviewer's own columns and lines on Discrepancies are carried over."""
-    return not typed.is_in_table or (typed.is_on_known_line and typed.heading in _COMPUTED)
+    return not typed.is_in_table or typed.is_emptied or (typed.is_on_known_line and typed.heading in _COMPUTED)
 
 
 def _beside_index(
@@ -114,7 +126,8 @@ def _beside_index(
         for row, line in cells.rows.items()
     }
     tags = {row.row: row.tag for row in state.rows if row.sheet == state.annotated[number].name}
-    for typed in typed_on(name, SheetCells(rows=rows), state.written[f"answers {number}"], ()):
+    written = state.written[f"{ANSWERS} {number}"]
+    for typed in typed_on(name, SheetCells(rows=rows), written, (), own.headings):
         tag = tags.get(typed.row if typed.written_row is None else typed.written_row, "")
         yield replace(typed, subject=tag, heading=own.headings.get(typed.column, typed.heading))
 
@@ -137,7 +150,8 @@ def _lines(typed: Iterable[Typed]) -> Iterator[str]:
     """Yield the texts as lines to keep, those of one row together."""
     rows: defaultdict[tuple[str, int], list[Typed]] = defaultdict(list)
     for one in typed:
-        rows[one.sheet, one.row].append(one)
+        if not one.is_emptied:
+            rows[one.sheet, one.row].append(one)
     for (sheet, row), texts in rows.items():
         subject = texts[0].subject
         said = "; ".join(f"{one.heading}: {one.text}" if one.heading else one.text for one in texts)
@@ -146,8 +160,14 @@ def _lines(typed: Iterable[Typed]) -> Iterator[str]:
 
 def _sentences(typed: Iterable[Typed]) -> Iterator[str]:
     columns: defaultdict[tuple[str, str], list[Typed]] = defaultdict(list)
+    emptied: defaultdict[str, list[str]] = defaultdict(list)
     for one in typed:
-        columns[one.sheet, one.heading].append(one)
+        if one.is_emptied:
+            emptied[one.sheet].append(f"{one.row}{f', {one.subject}' if one.subject else ''}")
+        else:
+            columns[one.sheet, one.heading].append(one)
+    for sheet, rows in emptied.items():
+        yield f"{sheet}: what was emptied by hand is written anew (row{'' if len(rows) == 1 else 's'} {_some(rows)})"
     for (sheet, heading), texts in columns.items():
         if len(texts) <= MOST_ALONE:
             yield from (

@@ -102,5 +102,11 @@ def _moved(cells: SheetCells, named: Mapping[int, str], span: tuple[int, int], t
     return found
 
 
+def bare_heading(text: str) -> str:
+    """Return a heading of ours without its unit and what else stands in brackets; any other text as it is."""
+    match = _HEADING.fullmatch(text.strip())
+    return match[1] if match else text
+
+
 def _is_heading(value: object) -> bool:
     return _HEADING.fullmatch(str(value).strip()) is not None

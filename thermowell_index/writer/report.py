@@ -43,7 +43,7 @@ class Report:
 
     `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
     fractions. `majority_unit` is the whole workbook's. `date_1904` says that the client's workbook counts its days from
-    1904.
+    1904. `unnoted` counts the flagged cells of a sheet that got no note.
     """
 
     table: IndexTable
@@ -67,6 +67,7 @@ class Report:
     majority_unit: str = "mm"
     history: History = field(default_factory=History)
     date_1904: bool = False
+    unnoted: Mapping[str, int] = field(default_factory=dict)
 
     def rule_name(self, rule: str) -> str:
         """Return a rule's name as the sheets show it."""

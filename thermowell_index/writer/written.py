@@ -40,8 +40,8 @@ class Written:
 class Typed:
     """A text that a person typed on one of our sheets: where, under which heading, on whose line.
 
-    `written_row` is where the run wrote the line, None for a line of a person's own; `is_in_table` says that it stands
-    below column headings.
+    One without a text stands for cells that a person emptied, of which only the line is known. `written_row` is where
+    the run wrote the line, None for a line of a person's own; `is_in_table` says that it stands below column headings.
     """
 
     sheet: str
@@ -57,6 +57,11 @@ class Typed:
     def cell(self) -> str:
         """Return its address."""
         return cell_address(self.row, self.column)
+
+    @property
+    def is_emptied(self) -> bool:
+        """Return whether it stands for cells that were emptied."""
+        return not self.text
 
     @property
     def is_on_known_line(self) -> bool:
@@ -122,12 +127,26 @@ def written_on(sheet: Worksheet, reviewers: Collection[str]) -> list[Written]:
     return lines
 
 
-def typed_on(name: str, cells: SheetCells, written: Sequence[Written], reviewers: Collection[str]) -> list[Typed]:
-    """Return what stands on a sheet of ours and was not written there by the run."""
+def under(heading: str, text: str) -> str:
+    """Return a text that counts under its heading alone: in another column it is another one."""
+    return f"{heading}\x1f{text}"
+
+
+def typed_on(
+    name: str,
+    cells: SheetCells,
+    written: Sequence[Written],
+    reviewers: Collection[str],
+    headings_of: Mapping[int, str] | None = None,
+) -> list[Typed]:
+    """Return what stands on a sheet of ours and was not written there by the run, and the lines with emptied cells.
+
+    `headings_of` are the headings of columns in which each text was written under its heading.
+    """
     rows = {row: {column: plain(cell.value) for column, cell in line.items()} for row, line in cells.rows.items()}
     headings = [line for line in written if line.is_heading]
     known = _Lines([line for line in written if not line.is_heading])
-    strange: list[tuple[int, Mapping[int, str], Mapping[int, str]]] = []
+    strange: list[_Strange] = []
     titles: Mapping[int, str] = {}
     for row in sorted(rows):
         texts: Mapping[int, str] = {column: text for column, text in sorted(rows[row].items()) if text}
@@ -135,12 +154,26 @@ def typed_on(name: str, cells: SheetCells, written: Sequence[Written], reviewers
             titles = texts
             continue
         counted = {column: text for column, text in texts.items() if titles.get(column) not in reviewers}
-        if not known.take(row, counted.values()):
-            strange.append((row, counted, titles))
+        keys = counted
+        if headings_of is not None:
+            keys = {column: under(headings_of.get(column, ""), text) for column, text in counted.items()}
+        if not known.take(row, keys.values()):
+            strange.append(_Strange(row=row, texts=counted, keys=keys, titles=titles))
+    titled = {one for line in headings for one in line.digests}
     found: list[Typed] = []
-    for row, texts, names in strange:
-        found += _typed(name, row, texts, names, known.nearest(row, texts.values()))
+    for line in strange:
+        found += _typed(name, line, known.nearest(line.row, line.keys.values()), titled)
     return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Strange:
+    """A line that was not written as it stands: its texts, as what they count, and the headings above them."""
+
+    row: int
+    texts: Mapping[int, str]
+    keys: Mapping[int, str]
+    titles: Mapping[int, str]
 
 
 def _is_headings(texts: Mapping[int, str], headings: Iterable[Written]) -> bool:
@@ -151,25 +184,29 @@ def _is_headings(texts: Mapping[int, str], headings: Iterable[Written]) -> bool:
     )
 
 
-def _typed(
-    sheet: str, row: int, texts: Mapping[int, str], names: Mapping[int, str], written: Written | None
-) -> Iterator[Typed]:
+def _typed(sheet: str, line: _Strange, written: Written | None, titled: Collection[str]) -> Iterator[Typed]:
     left = Counter(() if written is None else written.digests)
-    subject = _subject(texts, names)
-    for column, text in texts.items():
-        if left[digest(text)]:
-            left[digest(text)] -= 1
+    subject = _subject(line.texts, line.titles)
+    written_row = None if written is None else written.row
+    overwritten = 0
+    for column, text in line.texts.items():
+        if left[digest(line.keys[column])]:
+            left[digest(line.keys[column])] -= 1
             continue
+        heading = line.titles.get(column, "")
+        overwritten += not heading or digest(heading) in titled
         yield Typed(
             sheet=sheet,
-            row=row,
+            row=line.row,
             column=column,
-            heading=names.get(column, ""),
+            heading=heading,
             subject="" if subject == text else subject,
             text=text,
-            written_row=None if written is None else written.row,
-            is_in_table=bool(names),
+            written_row=written_row,
+            is_in_table=bool(line.titles),
         )
+    if sum(left.values()) > overwritten:
+        yield Typed(sheet=sheet, row=line.row, column=1, heading="", subject=subject, text="", written_row=written_row)
 
 
 def _subject(texts: Mapping[int, str], names: Mapping[int, str]) -> str:
