@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from openpyxl import load_workbook
 
 import thermowell_index.cli
 import thermowell_index.start
@@ -67,6 +68,28 @@ def test_the_exit_status_goes_by_the_loudest_finding_and_the_severity_chosen(
     index_file: IndexFile, second: dict[str, object], options: list[str], status: int
 ) -> None:
     assert checked(index_file(SOUND, second), *options) == status
+
+
+def test_sheets_are_called_by_the_names_that_they_bear(index_file: IndexFile, capsys: Capture) -> None:
+    own = {name: [{"mine": "keep"}] for name in ("Discrepancies", "Check summary", "Remarks register")}
+    path = index_file(sheets={"Index": [SOUND, FAULTY], **own})
+    checked(path)
+    answer = path.with_name("index_checked.xlsx")
+    book = load_workbook(answer)
+    book["Discrepancies (2)"]["A1"] = "looked at"
+    book["Discrepancies (2)"].delete_rows(6, 1)
+    book.save(answer)
+    capsys.readouterr()
+    checked(path)
+    lines = capsys.readouterr().out.splitlines()
+    assert [line for line in lines if "kept in the Remarks register (2)" in line and "Discrepancies (2) A1" in line]
+    assert [line for line in lines if "taken out of Discrepancies (2) by hand" in line]
+    assert [
+        line for line in lines if line.startswith(("look first: Check summary (2) (", "to decide: Discrepancies (2)"))
+    ]
+    summary = [str(cell.value) for row in load_workbook(answer)["Check summary (2)"] for cell in row]
+    assert any("kept in the Remarks register (2)" in text for text in summary)
+    assert not any("(2) (2)" in text for text in [*lines, *summary])
 
 
 def test_a_run_says_what_it_found_and_where_it_wrote(index_file: IndexFile, capsys: Capture) -> None:

@@ -230,7 +230,7 @@ def _summary(result: "CheckResult", json: Path | None) -> str:
     counts = [_counted(live.count(severity), severity) for severity in sorted(set(live), key=lambda one: one.rank)]
     lines.append("findings: " + (", ".join(counts) or "none"))
     if result.is_changed_after_order:
-        lines.append("a length no longer fits what was ordered: see Discrepancies, first lines")
+        lines.append(result.report.in_names("a length no longer fits what was ordered: see Discrepancies, first lines"))
     if result.carried_from:
         lines.append(f"carried over from {result.carried_from}")
     lines += result.said
@@ -242,6 +242,10 @@ def _summary(result: "CheckResult", json: Path | None) -> str:
 
 def _next_steps(result: "CheckResult") -> list[str]:
     """Return where in the answer to look, for somebody who sees one for the first time."""
+    return [result.report.in_names(line) for line in _steps_by_title(result)]
+
+
+def _steps_by_title(result: "CheckResult") -> list[str]:
     live = [finding.severity.value for finding in result.report.live_findings]
     loud = [_counted(live.count(word), word) for word in ("error", "warning") if word in live]
     lines = ["look first: Check summary (what was read as what, what was assumed)"]

@@ -84,7 +84,7 @@ class CheckResult:
     @property
     def said(self) -> Sequence[str]:
         """Return what could not be read back from earlier answers, and what became of remarks, a line each."""
-        return self.report.history.said
+        return [self.report.in_names(line) for line in self.report.history.said]
 
     @property
     def is_changed_after_order(self) -> bool:
@@ -158,7 +158,7 @@ def check_workbook(
         )
         if target is not None:
             progress("write")
-            write_checked(report, package, target.path)
+            report = write_checked(report, package, target.path)
     if chosen.json is not None:
         write_json(report, chosen.json)
     return CheckResult(

@@ -178,7 +178,7 @@ def test_a_sheet_that_was_taken_out_gives_the_remarks_of_the_last_run(
     book.save(target)
     previous = _previous(target)
     assert [finding.comment for finding in previous.findings.values()] == ["drawing is right"]
-    assert previous.said == ["INDEX_checked.xlsx: the sheet Discrepancies is gone; remarks are those of the last run"]
+    assert previous.said == ["INDEX_checked.xlsx: the sheet of findings is gone; remarks are those of the last run"]
 
 
 def test_lines_taken_out_are_missed_and_named(

@@ -110,7 +110,7 @@ def _said_of_state(package: Package, state: State | None, sheet: str | None) -> 
             )
         ]
     if sheet is None:
-        return [f"{name}: the sheet Discrepancies is gone; remarks are those of the last run"]
+        return [f"{name}: the sheet of findings is gone; remarks are those of the last run"]
     if state.damaged:
         return [f"{name}: {state.damaged} records of the hidden sheet are damaged and were passed over"]
     return []

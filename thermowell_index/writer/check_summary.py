@@ -87,9 +87,9 @@ def _signed_elsewhere(report: Report) -> Iterator[str]:
     if history.register:
         count = len(history.register)
         yield f"Remarks on rows that are no longer in the index: {count}, on their own sheet."
-    yield from history.said
+    yield from map(report.in_names, history.said)
     for sheet, count in report.unnoted.items():
-        yield (
+        yield report.in_names(
             f"{sheet}: {count} flagged cell{'' if count == 1 else 's'} with a conversation (threaded comment) got no "
             "note; what was found there stands on Discrepancies alone"
         )

@@ -80,8 +80,8 @@ PLAIN_SHEETS: tuple[NewSheet, ...] = (
 )
 
 
-def write_checked(report: Report, package: Package, target: Path) -> None:
-    """Write the annotated copy of a workbook; the workbook itself is not touched.
+def write_checked(report: Report, package: Package, target: Path) -> Report:
+    """Write the annotated copy of a workbook, and return the report as written; the workbook itself is not touched.
 
     `package` is the index without answers of ours: a checked workbook is stripped first.
 
@@ -94,9 +94,11 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
     report = replace(report, date_1904=package.date_1904)
     flags = flagged(report)
     edits, spans = _edits(report, package, flags)
-    report = replace(report, unnoted=unnoted_cells(package, edits))
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]
-    names = _names(package, wanted)
+    titles = _titles(wanted)
+    names = _names(package, titles)
+    renamed = {title: names[what] for what, title in titles.items() if names[what] != title}
+    report = replace(report, unnoted=unnoted_cells(package, edits), renamed=renamed)
     beside = written_beside(report.table.sheets, package, edits, spans)
     beside[NOTES] = written_notes(package, edits)
     book, keepers = _new_sheets(report, names, flags, wanted, spans, beside)
@@ -109,6 +111,7 @@ def write_checked(report: Report, package: Package, target: Path) -> None:
         author=AUTHOR,
         style_keepers={names[STATE_SHEET]: keepers},
     )
+    return report
 
 
 def _edits(
@@ -128,12 +131,16 @@ def _edits(
     return edits, spans
 
 
-def _names(package: Package, wanted: Sequence[NewSheet]) -> dict[str, str]:
+def _titles(wanted: Sequence[NewSheet]) -> dict[str, str]:
+    titles = {DISCREPANCIES_SHEET: discrepancies.TITLE, **{sheet.what: sheet.title for sheet in wanted}}
+    return {**titles, STATE_SHEET: STATE_TITLE}
+
+
+def _names(package: Package, titles: Mapping[str, str]) -> dict[str, str]:
     """Return a name for each of our sheets that no other sheet bears."""
     taken = [sheet.name for sheet in package.sheets]
-    titles = {DISCREPANCIES_SHEET: discrepancies.TITLE, **{sheet.what: sheet.title for sheet in wanted}}
     names: dict[str, str] = {}
-    for what, title in {**titles, STATE_SHEET: STATE_TITLE}.items():
+    for what, title in titles.items():
         names[what] = free_name(title, [*taken, *names.values()])
     return names
 

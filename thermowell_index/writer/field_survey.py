@@ -86,7 +86,7 @@ def _write_questions(page: Page, report: Report) -> None:
     if report.survey.unsettled_rows:
         count = report.survey.unsettled_rows
         rows = "1 row waits" if count == 1 else f"{count} rows wait"
-        page.sentence(f"{rows} for what no measurement settles; see Discrepancies.")
+        page.sentence(report.in_names(f"{rows} for what no measurement settles; see Discrepancies."))
     page.skip()
 
 

@@ -1,5 +1,6 @@
 """What a run hands to the writer: plain data, so that the writer knows nothing of thermowells."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -43,7 +44,8 @@ class Report:
 
     `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
     fractions. `majority_unit` is the whole workbook's. `date_1904` says that the client's workbook counts its days from
-    1904. `unnoted` counts the flagged cells of a sheet that got no note.
+    1904. `unnoted` counts the flagged cells of a sheet that got no note. `renamed` are the titles of those of our sheets
+    that bear another name, since the client has a sheet of that name.
     """
 
     table: IndexTable
@@ -68,6 +70,7 @@ class Report:
     history: History = field(default_factory=History)
     date_1904: bool = False
     unnoted: Mapping[str, int] = field(default_factory=dict)
+    renamed: Mapping[str, str] = field(default_factory=dict)
 
     def rule_name(self, rule: str) -> str:
         """Return a rule's name as the sheets show it."""
@@ -76,6 +79,12 @@ class Report:
     def field_label(self, field: str) -> str:
         """Return a field's label."""
         return self.field_labels.get(field, field.replace("_", " "))
+
+    def in_names(self, text: str) -> str:
+        """Return a sentence of ours with each sheet of ours called by the name that it bears in the answer."""
+        for title, name in self.renamed.items():
+            text = re.sub(rf"{re.escape(title)}(?! \(\d)", name.replace("\\", r"\\"), text)
+        return text
 
     @property
     def live_findings(self) -> list[Finding]:
