@@ -44,7 +44,7 @@ class Report:
 
     `sheet_units` and `sheet_in_fractions` are by table: the unit of its computed columns, and whether it shows
     fractions. `majority_unit` is the whole workbook's. `date_1904` says that the client's workbook counts its days from
-    1904. `unnoted` counts the flagged cells of a sheet that got no note. `renamed` are the titles of those of our sheets
+    1904. `unnoted` counts the flagged cells of a sheet without a note. `renamed` are the titles of those of our sheets
     that bear another name, since the client has a sheet of that name.
     """
 
