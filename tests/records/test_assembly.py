@@ -191,6 +191,30 @@ def test_a_second_nipple_stands_above_a_union_and_nowhere_else(
     assert (installed(done), rules(done)) == ([added], said)
 
 
+@pytest.mark.parametrize(
+    "words,is_known",
+    [
+        ('RTD with head and 3" NUN', False),
+        ("TC c/w 4 in extension", False),
+        ('RTD ext. 3"', False),
+        ("RTD with 6 m extension cable", True),
+        ('TC, 2" lagging extension', True),
+        ("1-1/2 in weld neck flange", True),
+    ],
+)
+def test_an_extension_named_by_another_cell_makes_a_silent_row_unknown(
+    *, check: Check, words: str, is_known: bool
+) -> None:
+    done = check(*tagged(FITTING | {"remarks": words}))
+    assert rules(done) == ([] if is_known else ["extension_not_stated"])
+
+
+@pytest.mark.parametrize("heading,arrangement", [("Halsrohr (mm)", "neck tube"), ("Extension length (mm)", "")])
+def test_a_column_of_neck_lengths_says_what_the_extension_is(check: Check, heading: str, arrangement: str) -> None:
+    row = {"mounting": "flanged insert", "shank_form": "form 4", "overall_length (mm)": 200, heading: 165}
+    assert list(check(*tagged(row)).table["arrangement"]) == [arrangement]
+
+
 def test_the_size_before_a_nipples_length_is_no_length(check: Check) -> None:
     done = check(*tagged(INSERT | {"extension_arrangement": '1/2" x 4" nipple'}))
     assert installed(done) == [3]

@@ -13,6 +13,7 @@ from thermowell_index.records.words import (
     ADJUSTABLE_WORDS,
     EXTENSION_ELSEWHERE,
     HOLDING,
+    NECK,
     arrangement_of,
     folded,
     mounting_of,
@@ -111,21 +112,31 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
         has_length |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]) & (frame[f"{name}_mm"] != 0)
     blank_is_none = ~none_in_words & ~is_insert & ~has_length
     nipple_only = ~has_column & (frame["nipple_length_mm"] > 0)
+    neck_only = ~has_column & (frame["extension_length_mm"] > 0) & _headed_as_neck(table)
     without_column = np.where(has_length, "", basis.choice("index.extension_without_column"))
     frame["arrangement"] = np.select(
-        [~blank, nipple_only, ~has_column, blank_is_none],
-        [texts.map(arrangement_of), "nipple", without_column, "none"],
+        [~blank, nipple_only, neck_only, ~has_column, blank_is_none],
+        [texts.map(arrangement_of), "nipple", "neck tube", without_column, "none"],
         "",
     )
     frame["arrangement_from"] = np.select(
-        [~blank, nipple_only, ~has_column & ~has_length, blank & blank_is_none],
-        ["index", "nipple length", "basis, no column", "blank cell"],
+        [~blank, nipple_only, neck_only, ~has_column & ~has_length, blank & blank_is_none],
+        ["index", "nipple length", "neck length", "basis, no column", "blank cell"],
         "unknown",
     )
     _doubt_by_other_words(frame)
     _tell_union(frame)
     _doubt_second_nipple(frame)
     _read_words(frame)
+
+
+def _headed_as_neck(table: IndexTable) -> "pd.Series[bool]":
+    """Return which rows stand in a table whose column of extension lengths is headed as one of neck tubes."""
+    headed = {
+        table_id: "extension_length" in read.columns and says(NECK, read.columns["extension_length"].heading)
+        for table_id, read in table.tables.items()
+    }
+    return table.frame["table_id"].map(headed).astype(bool)
 
 
 def _doubt_by_other_words(frame: Frame) -> None:
