@@ -528,3 +528,45 @@ def test_tables_continued_on_a_second_page_below_its_title(sheet: Sheet, read: R
         3   | TE-101 | Feed      | 234.95           | 6.35
         6   | TE-102 | Feed      | 234.95           | 6.35
     """)
+
+
+def test_the_overall_length_of_a_sensor_is_none_of_the_well(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+                | THERMOWELL      |          | SENSOR   |
+        Tag     | Bore depth (in) | OAL (in) | OAL (in) | Sensor overall length (in)
+        TE-101  | 9               | 9.25     | 14       | 14
+        TE-102  | 9               | 9.25     | 14       | 14
+    """)
+    assert read() == rows("""
+        row | tag A | bore depth B | overall length C
+        3 | TE-101 | 228.6 | 234.95
+        4 | TE-102 | 228.6 | 234.95
+    """)
+
+
+def test_a_group_that_names_the_element_may_hold_its_well_too(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+                | TEMPERATURE ELEMENT |               |
+        Tag     | OAL (in)            | Tip Thk. (in) | Sheath OD (in)
+        TE-101  | 9.25                | 0.25          | 0.25
+        TE-102  | 9.25                | 0.25          | 0.25
+    """)
+    assert read() == rows("""
+        row | tag A | overall length B | tip thickness C | sheath diameter D
+        3 | TE-101 | 234.95 | 6.35 | 6.35
+        4 | TE-102 | 234.95 | 6.35 | 6.35
+    """)
+
+
+def test_drawing_and_as_found_over_the_same_lengths(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+                | DRAWING  |          | AS FOUND |
+        Tag     | OAL (in) | Tip (in) | OAL (in) | Remarks
+        TE-101  | 9.25     | 0.25     | 10.25    | new
+        TE-102  | 9.25     | 0.25     | n/m      | new
+    """)
+    assert read() == rows("""
+        row | tag A | overall length B+D | tip thickness C | remarks E
+        3 | TE-101 | 260.35 | 6.35 | new
+        4 | TE-102 | 234.95 | 6.35 | new
+    """)

@@ -8,7 +8,7 @@ from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import LEAST_SCORE, Match, evidence_of, spelt_apart
+from thermowell_index.reader.headings import LEAST_SCORE, Match, evidence_of, is_under_a_sensor, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.sums import adds_up
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
@@ -70,7 +70,7 @@ def name_columns(
     rows = _sampled_rows(table, block, grid)
     _claim_by_words(claims, block, grid, dictionary, ignored, rows)
     by_heading = {column: match.field for column, (match, why) in claims.items() if why != HEADING_MAP}
-    for column in hold_no_tags(block, grid, by_heading, rows):
+    for column in {*hold_no_tags(block, grid, by_heading, rows), *_sensor_lengths(claims, block, dictionary)}:
         del claims[column]
     well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()}, rows)
     if well is not None:
@@ -88,6 +88,24 @@ def name_columns(
     table.unread += [(column, _heading(block, column)) for column in block.texts if column not in used]
     table.unread.sort()
     return tag or _well_tag(table)
+
+
+def _sensor_lengths(claims: Mapping[int, tuple[Match, str]], block: HeadingBlock, dictionary: Dictionary) -> list[int]:
+    """Return the columns of overall lengths under a sensor's group heading that has nothing of a well."""
+    groups = {column: block.texts.get(column, ())[:-1] for column in claims}
+    of_wells = {
+        groups[column]
+        for column, (match, _) in claims.items()
+        if match.field not in SUMMED and dictionary.fields[match.field].group == "well"
+    }
+    return [
+        column
+        for column, (match, why) in claims.items()
+        if match.field == "overall_length"
+        and why != HEADING_MAP
+        and groups[column] not in of_wells
+        and is_under_a_sensor(block.texts.get(column, ()))
+    ]
 
 
 def _claim_by_words(

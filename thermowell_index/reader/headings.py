@@ -105,10 +105,13 @@ class HeadingDictionary:
     def __init__(self, fields: Iterable[Field]) -> None:
         self._wordings: list[tuple[str, frozenset[str], int, int]] = []
         self._lengths: set[str] = set()
+        self._of_wells: set[str] = set()
+        self._of_sensors: set[str] = set()
         self._measured: dict[str, str] = {}
         for field in fields:
             if field.kind is Kind.LENGTH:
                 self._lengths.add(field.name)
+                {"well": self._of_wells, "sensor": self._of_sensors}.get(field.group, set()).add(field.name)
             if field.measured:
                 self._measured[field.name] = field.measured
             for order, wording in enumerate(field.headings):
@@ -196,7 +199,10 @@ class HeadingDictionary:
 
     def _spoiling(self, name: str) -> frozenset[str]:
         """Return the words beside a field's wording that make something else of it."""
-        return ALTERING | OTHER_THINGS if name in self._lengths else OWNERS | OTHER_THINGS
+        if name not in self._lengths:
+            return OWNERS | OTHER_THINGS
+        another = SENSORS if name in self._of_wells else {"OVERALL"} if name in self._of_sensors else frozenset()
+        return ALTERING | OTHER_THINGS | another
 
     def _compare(self, words: frozenset[str], weight: float) -> Iterable[Match]:
         for name, wording, length, order in self._wordings:
@@ -221,6 +227,16 @@ def evidence_of(texts: Sequence[str]) -> str:
     if "BUILT" in words:
         return "as built"
     return "on paper" if words & ON_PAPER else ""
+
+
+# A length of one of these is none of the well's.
+SENSORS = frozenset({"SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD"})
+
+
+def is_under_a_sensor(texts: Sequence[str]) -> bool:
+    """Whether a group heading above a column speaks of a sensor and of no well."""
+    words = {word for text in texts[:-1] for word in normal_words(text)}
+    return bool(words & SENSORS) and "WELL" not in words
 
 
 OURS = frozenset(

@@ -139,7 +139,7 @@ def _is_below_groups(grid: Grid, row: int, dictionary: HeadingDictionary) -> boo
 def _adds_nothing(grid: Grid, row: int, last_row: int, count: float, dictionary: HeadingDictionary) -> bool:
     """Whether a heading reads the same without its first row, which then is a title above it."""
     lower = heading_texts(grid, row + 1, last_row)
-    if count_named(lower, dictionary) < count:
+    if count_named(lower, dictionary) < count or _tells_apart(grid, row, last_row, lower, dictionary):
         return False
     for column, texts in heading_texts(grid, row, last_row).items():
         found, less = candidates_of(texts, dictionary), candidates_of(lower.get(column, ()), dictionary)
@@ -147,6 +147,23 @@ def _adds_nothing(grid: Grid, row: int, last_row: int, count: float, dictionary:
         if is_sure and bool(less) and (less[0].field != found[0].field or len(best_rivals(less)) > 1):
             return False
     return True
+
+
+def _tells_apart(
+    grid: Grid,
+    row: int,
+    last_row: int,
+    lower: Mapping[int, tuple[str, ...]],
+    dictionary: HeadingDictionary,
+) -> bool:
+    """Whether a heading's first row tells two columns of one length apart: "WELL" over one, "SENSOR" over the other."""
+    stacks: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
+    for column, texts in heading_texts(grid, row, last_row).items():
+        below = lower.get(column, ())
+        found = candidates_of(below, dictionary)
+        if len(texts) > len(below) and found and dictionary.is_length(found[0].field):
+            stacks.setdefault(below, set()).add(texts)
+    return any(len(different) > 1 for different in stacks.values())
 
 
 def _is_data(grid: Grid, row: int, above: Mapping[int, tuple[str, ...]], dictionary: HeadingDictionary) -> bool:
