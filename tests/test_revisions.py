@@ -530,7 +530,7 @@ def remark_at_random(path: Path, chance: random.Random, said: list[str]) -> None
     book.save(path)
 
 
-@settings(max_examples=5, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(seed=st.integers(0, 10_000))
 def test_three_revisions_in_a_row_lose_nothing(seed: int, tmp_path_factory: pytest.TempPathFactory) -> None:
     chance = random.Random(seed)  # noqa: S311 - a test's own draw

@@ -77,8 +77,8 @@ FIELDS: tuple[Field, ...] = (
           "plant area or process unit"),
     _text("line_number", "identity",
           "LINE | LINE EQUIPMENT NUMBER | PIPE LINE NUMBER | LINE OR EQUIPMENT | EQUIPMENT NUMBER | LINE EQUIPMENT | LINE VESSEL NUMBER "
-          "| ROHRLEITUNG | LIGNE | LINEA | LOCATION", "pipe line or equipment the well sits in"),
-    _size("line_size", "identity", "LINE NOMINAL SIZE | NOMINAL BORE | NB | LINE BORE | PIPE BORE | PIPE SIZE | NOMINAL PIPE SIZE | NPS | LINE DN | NENNWEITE | LINE DIAMETER",
+          "| ROHRLEITUNG | LIGNE | LINEA | LINHA | LEIDING | LOCATION", "pipe line or equipment the well sits in"),
+    _size("line_size", "identity", "LINE NOMINAL SIZE | NOMINAL BORE | NB | LINE BORE | PIPE BORE | PIPE SIZE | NOMINAL PIPE SIZE | NPS | LINE DN | NENNWEITE | LINE DIAMETER | DIAMETRE LIGNE | DIAMETRO DE LINEA | DN",
           "nominal line size, inches or DN"),
     _text("pipe_schedule", "identity", "SCHEDULE | LINE SCHEDULE | PIPE SCHEDULE NUMBER", "pipe schedule, as in ASME B36.10M"),
     _text("row_status", "identity",
@@ -109,7 +109,7 @@ FIELDS: tuple[Field, ...] = (
     _length("overall_length", "well", 1.5, 122,
             "OVERALL | WELL OVERALL LENGTH | WELL OVERALL | WELL TOTAL LENGTH | TOTAL LENGTH | LENGTH OVERALL | OVERALL WELL LENGTH "
             "| GESAMTLAENGE | GESAMTLANGE | SCHUTZROHR GESAMTLAENGE | SCHUTZROHR GESAMTLANGE | SCHUTZROHRLANGE | SCHUTZROHRLAENGE "
-            "| LONGUEUR TOTALE | LONGITUD TOTAL | LUNGHEZZA TOTALE "
+            "| LONGUEUR TOTALE | LONGUEUR HORS TOUT | LONGITUD TOTAL | LUNGHEZZA TOTALE "
             "| COMPRIMENTO TOTAL | TOTALE LENGTE | WELL LENGTH OVERALL | WELL TOTAL | TOTAL WELL LENGTH | LENGTH | WELL LENGTH | L | LENGTH L | WELL LENGTH L",
             "instrument end face to outside of tip"),
     _length("bore_depth", "well", 1.5, 120,
@@ -236,9 +236,11 @@ FIELDS: tuple[Field, ...] = (
     _length("ordered_length", "order", 1, 250, "LENGTH ORDERED | ORDER LENGTH | PURCHASED LENGTH", "length already on order"),
     _text("order_number", "order", "PURCHASE ORDER | PURCHASE ORDER NUMBER | PO NUMBER | ORDER", "the order it stands on"),
     # --- process
-    _text("design_temperature", "process", "DESIGN TEMP | TEMPERATURE DESIGN | MAXIMUM TEMPERATURE | OPERATING TEMPERATURE | PROCESS TEMPERATURE",
+    _text("design_temperature", "process", "DESIGN TEMP | TEMPERATURE DESIGN | MAXIMUM TEMPERATURE | OPERATING TEMPERATURE | PROCESS TEMPERATURE "
+          "| AUSLEGUNGSTEMPERATUR | TEMPERATURE DE CALCUL | TEMPERATURA DE DISENO | TEMPERATURA DI PROGETTO | ONTWERPTEMPERATUUR",
           "design temperature"),
-    _text("design_pressure", "process", "PRESSURE DESIGN | MAXIMUM PRESSURE | OPERATING PRESSURE | PROCESS PRESSURE", "design pressure"),
+    _text("design_pressure", "process", "PRESSURE DESIGN | MAXIMUM PRESSURE | OPERATING PRESSURE | PROCESS PRESSURE "
+          "| AUSLEGUNGSDRUCK | PRESSION DE CALCUL | PRESION DE DISENO | PRESSIONE DI PROGETTO", "design pressure"),
 )  # fmt: skip
 
 FIELD: dict[str, Field] = {entry.name: entry for entry in FIELDS}

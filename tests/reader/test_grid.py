@@ -45,7 +45,7 @@ def test_the_texts_of_a_row_name_a_merged_range_once(grid: MakeGrid) -> None:
 def test_a_huge_merged_range_is_followed_over_its_first_rows_only(grid: MakeGrid) -> None:
     def far(sheet: Any) -> None:
         sheet["A2000"] = "last"
-        sheet.merge_cells("B1:SZ1900")
+        sheet.merged_cells.add("B1:SZ1900")
 
     made = grid("x", change=far)
     assert made.anchor(500, 3) == (1, 2)

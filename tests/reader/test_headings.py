@@ -106,6 +106,9 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("Bohrungstiefe vor Ort gemessen", "measured_bore_depth"),
         ("Nipple length as found", "nipple_length"),
         ("Date measured", "measured_on"),
+        ("Longueur hors tout", "overall_length"),
+        ("Auslegungstemperatur (°C)", "design_temperature"),
+        ("Linha", "line_number"),
     ],
 )
 def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: str) -> None:
