@@ -96,7 +96,8 @@ def parse_dimension(text: str, *, decimal_mark: str | None = None) -> Dimension:
       `1234,567` can only be decimals. An ordinary blank parts two numbers (`230 240`) unless decimals follow
       (`1 234,5`); a hard or thin blank groups thousands.
     - The date of a note in brackets, `9.25 (measured 10/81)`, is no second number.
-    - Two lengths with two units that agree within 1/32 in are the first, else a range.
+    - Two lengths with two units that agree within 1/32 in and a tenth are the first, else a range. So are two numbers
+      of which one is the inches and the other the millimetres: `9.25 (235)`, `235 / 9.25`.
 
     Source: common practice, no source.
 

@@ -20,6 +20,7 @@ _UNIT_WORDS = {
 _UNITS = {word: unit for unit, words in _UNIT_WORDS.items() for word in words.split()}
 METRIC = frozenset({"mm", "cm", "m"})
 _AGREEING_WITHIN_IN = Fraction(1, 32)
+_AGREEING_SHARE = Fraction(1, 10)
 _INCHES_IN_A_FOOT = 12
 _BOTH = 2
 
@@ -35,7 +36,10 @@ _BETWEEN = rf"(?:\s*(?:[-/;&(\[~=…]|\.{{2,3}}|,\s)\s*|\s+(?:(?i:{_WORDS_BETWEE
 
 _FEET_AND_INCHES = re.compile(rf"(?P<feet>[0-9]{{1,3}}) ?{_FOOT} ?-? ?(?P<inches>{_INCHES})")
 _PAIR = re.compile(rf"(?P<first>{_QUANTITY})\s*(?P<unit>{UNIT})(?:\s*[(\[/=;,]\s*|\s+)(?P<second>{_QUANTITY})")
-_BARE_PAIR = re.compile(rf"(?P<first>{_QUANTITY})(?:\s*[(\[]\s*| ?/ ?)(?P<second>{_QUANTITY})")
+# With a stroke, nothing that may be a mixed fraction with its blank lost: 51/2 for 5 1/2.
+_BARE_PAIR = re.compile(
+    rf"(?P<first>{_QUANTITY})(?:\s*[(\[]\s*| ?/ ?(?!(?:2|4|8|16|32|64|128)$))(?P<second>{_QUANTITY})"
+)
 # Below this a bare pair with a stroke may be a fraction [mm].
 _LEAST_BARE_MM = 38
 _SEVERAL = re.compile(rf"{_WITH_UNIT}(?:{_BETWEEN}{_WITH_UNIT})+")
@@ -144,9 +148,9 @@ def _pair(first: str, first_unit: str | None, second: str, second_unit: str | No
         for quantity in (one, other)
         if quantity.number is not None and quantity.unit is not None
     ]
-    if len(lengths_mm) == _BOTH and max(lengths_mm) - min(lengths_mm) <= _AGREEING_WITHIN_IN * millimetres_in("in"):
-        return one
-    return _SEVERAL_LENGTHS
+    is_pair = len(lengths_mm) == _BOTH and one.unit != other.unit
+    within_mm = min(_AGREEING_WITHIN_IN * millimetres_in("in"), max(lengths_mm, default=Fraction(0)) * _AGREEING_SHARE)
+    return one if is_pair and max(lengths_mm) - min(lengths_mm) <= within_mm else _SEVERAL_LENGTHS
 
 
 def _bare_pair(match: re.Match[str], unit: str | None, mark: str | None) -> Quantity | None:
