@@ -189,6 +189,7 @@ def revise(
                 (previous.sample_seed if previous else "") or info.content_fingerprint,
                 previous.hand_values if previous else (),
             ),
+            touch_readings=previous.touch_readings if previous else (),
             said=[*(previous.said if previous else ()), *carried.said],
         ),
     )

@@ -109,7 +109,7 @@ def test_remarks_columns_and_lines_that_are_carried_over_anyhow_are_not_said(ind
     "sheet,heading,first",
     [
         ("Order schedule", "Quantity", "Line"),
-        ("First touch", "Found", "Tag"),
+        ("First touch", "Expected", "Tag"),
         ("QA sample", "Agrees", "Sample"),
         ("Design basis", "Value", "Section"),
         ("Check summary", "Rows", "Verdict"),
@@ -137,16 +137,27 @@ def test_a_column_of_a_buyer_s_own_is_kept(index: Path) -> None:
     assert [line.partition(": ")[2] for line in previous(answer(index)).own_lines] == ["Buyer: E. F."]
 
 
+def test_a_remark_on_a_line_that_the_run_did_not_write_is_kept(index: Path) -> None:
+    def edit(book: Workbook) -> None:
+        sheet = book["QA sample"]
+        sheet[cell_below(sheet, "Comment", "Sample", 12)] = "all of them on Monday"
+
+    change(answer(index), edit)
+    run = previous(answer(index))
+    assert [line.partition(": ")[2] for line in run.own_lines] == ["Comment: all of them on Monday"]
+    assert len(run.said) == 1
+
+
 def test_many_cells_of_one_column_are_said_in_one_line_and_all_kept(index: Path) -> None:
     def edit(book: Workbook) -> None:
         sheet = book["First touch"]
         for row in range(1, 6):
-            sheet[cell_below(sheet, "Found", "Tag", row)] = f"{row}/16 in"
+            sheet[cell_below(sheet, "Expected", "Tag", row)] = f"{row}/16 in"
 
     change(answer(index), edit)
     run = previous(answer(index))
     assert len(run.said) == 1
-    assert "First touch: 5 texts typed by hand under Found" in run.said[0]
+    assert "First touch: 5 texts typed by hand under Expected" in run.said[0]
     assert len(run.own_lines) == 5
 
 

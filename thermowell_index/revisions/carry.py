@@ -312,6 +312,7 @@ def with_remarks_of(base: PreviousRun, other: PreviousRun, *, other_is_newer: bo
         register=list(_each_once((*base.register, *other.register))),
         hand_values=_hand_values(base, other, other_is_newer=other_is_newer),
         basis_sign_off=_basis_sign_off(base, other, other_is_newer=other_is_newer),
+        touch_readings=list(dict.fromkeys((*base.touch_readings, *other.touch_readings))),
         own_lines=list(dict.fromkeys((*base.own_lines, *other.own_lines))),
         said=list(dict.fromkeys((*base.said, *other.said))),
     )

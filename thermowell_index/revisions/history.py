@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from thermowell_index.revisions.comparison import Comparison
 from thermowell_index.revisions.memory import RowMemory
-from thermowell_index.revisions.previous import BasisSignOff, RegisterEntry
+from thermowell_index.revisions.previous import BasisSignOff, RegisterEntry, TouchReading
 from thermowell_index.revisions.run_register import RunLine
 from thermowell_index.revisions.sample import Sample
 
@@ -26,4 +26,5 @@ class History:
     own_lines: Sequence[str] = ()
     basis_sign_off: BasisSignOff = field(default_factory=BasisSignOff)
     sample: Sample = field(default_factory=Sample)
+    touch_readings: Sequence[TouchReading] = ()
     said: Sequence[str] = ()

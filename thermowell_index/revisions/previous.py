@@ -70,6 +70,16 @@ class HandValue:
 
 
 @dataclass(frozen=True, kw_only=True)
+class TouchReading:
+    """What a fitter wrote on one line of First touch: `line` tells that line from others, `written` by heading."""
+
+    line: str
+    tag: str
+    length: str
+    written: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PreviousRun:
     """The findings of an earlier run with their remarks, and all else that it remembered.
 
@@ -88,6 +98,7 @@ class PreviousRun:
     basis_sign_off: BasisSignOff | None = None
     hand_values: Sequence[HandValue] = ()
     register: Sequence[RegisterEntry] = ()
+    touch_readings: Sequence[TouchReading] = ()
     own_lines: Sequence[str] = ()
     sample_seed: str = ""
     said: Sequence[str] = ()

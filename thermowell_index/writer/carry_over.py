@@ -28,6 +28,7 @@ from thermowell_index.writer.remark_sheets import (
 )
 from thermowell_index.writer.sheet_table import SheetLine, lines_of_table
 from thermowell_index.writer.state import State
+from thermowell_index.writer.touch_readings import TOUCH_SHEET, read_touch_readings
 
 __all__ = ["CLEARED", "DISPOSITIONS", "read_previous"]
 
@@ -86,6 +87,7 @@ def read_previous(package: Package, *, is_input: bool = False) -> PreviousRun | 
         basis_sign_off=_basis_sign_off(package, sheets.get(BASIS_SHEET), known.basis_sign_off),
         hand_values=_hand_values(package, sheets.get(SAMPLE_SHEET), known.hand_values),
         register=_register(package, sheets.get(REGISTER_SHEET), known.register),
+        touch_readings=read_touch_readings(package, sheets.get(TOUCH_SHEET)),
         own_lines=list(own_lines),
         sample_seed=known.sample_seed,
         said=[*said, *remarks.said, *edits.said],

@@ -91,7 +91,7 @@ def write_checked(report: Report, package: Package, target: Path) -> Report:
         The copy cannot be written there, or a sheet has no room for the answers.
 
     """
-    report = replace(report, date_1904=package.date_1904)
+    report = first_touch.with_readings_kept(replace(report, date_1904=package.date_1904))
     flags = flagged(report)
     edits, spans = _edits(report, package, flags)
     wanted = [sheet for sheet in PLAIN_SHEETS if sheet.is_wanted(report)]

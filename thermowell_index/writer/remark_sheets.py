@@ -50,12 +50,24 @@ HAND_VALUE_HEADINGS = (
     "Checked on",
     "Comment",
 )
+TOUCH_LINE = (
+    "Tag",
+    "Probe length",
+    "Length is measured",
+    "What to look at",
+    "Expected",
+    "Good from",
+    "to",
+    "Turns to tight",
+)
+TOUCH_BOXES = ("Found", "By", "On")
 SURVEY_BOXES = ("First reading", "Second reading", "By", "On", "Loop duty", "Remark")
 WRITTEN_IN: Mapping[str, tuple[str, ...]] = {
     "discrepancies": REMARK_HEADINGS,
     "register": (*REMARK_HEADINGS[:-1], "Carry over to"),
     "qa_sample": ("Length by hand", "Checked by", "Checked on", "Comment"),
     "design_basis": ("Disposition", "Reviewer", "Comment", "Reviewed on", FORMER_DECISION),
+    "first_touch": TOUCH_BOXES,
     "field_survey": (*SURVEY_BOXES, "Taken"),
 }
 """The columns that people write in and the next run reads, by what the sheet is."""

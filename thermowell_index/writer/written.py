@@ -8,7 +8,7 @@ import re
 import zlib
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -157,23 +157,32 @@ def typed_on(
         keys = counted
         if headings_of is not None:
             keys = {column: under(headings_of.get(column, ""), text) for column, text in counted.items()}
-        if not known.take(row, keys.values()):
-            strange.append(_Strange(row=row, texts=counted, keys=keys, titles=titles))
+        if (texts and not counted) or not known.take(row, keys.values()):
+            strange.append(_Strange(row=row, texts=counted, keys=keys, titles=titles, everything=texts))
     titled = {one for line in headings for one in line.digests}
     found: list[Typed] = []
     for line in strange:
-        found += _typed(name, line, known.nearest(line.row, line.keys.values()), titled)
+        nearest = known.nearest(line.row, line.keys.values())
+        found += _typed(name, line if nearest else line.as_a_person_s_own(), nearest, titled)
     return found
 
 
 @dataclass(frozen=True, kw_only=True)
 class _Strange:
-    """A line that was not written as it stands: its texts, as what they count, and the headings above them."""
+    """A line that was not written as it stands: its texts, as what they count, and the headings above them.
+
+    `everything` are its texts with those under headings that people are asked to write under.
+    """
 
     row: int
     texts: Mapping[int, str]
     keys: Mapping[int, str]
     titles: Mapping[int, str]
+    everything: Mapping[int, str]
+
+    def as_a_person_s_own(self) -> "_Strange":
+        """Return it as a line that a person added, of which the next run reads nothing."""
+        return replace(self, texts=self.everything, keys={**self.everything, **self.keys})
 
 
 def _is_headings(texts: Mapping[int, str], headings: Iterable[Written]) -> bool:
