@@ -33,6 +33,23 @@ def test_rows_of_one_loop_number_are_proposed(*, make_row: Row, before: list[str
     assert _proposed(old, new) == [(kind, before, now)]
 
 
+@pytest.mark.parametrize(
+    "before,now,kind",
+    [
+        (["U3-TE-210", "U3-TE-211"], ["U3-TE-210/211"], "merged"),
+        (["TE-210A", "TE-210B"], ["TE-210A/B"], "merged"),
+        (["TE-8", "TE-9"], ["TE-8 & TE-9"], "merged"),
+        (["TE-210/211"], ["TE-210", "TE-211"], "split"),
+    ],
+)
+def test_a_tag_that_lists_others_is_proposed_with_them(
+    *, make_row: Row, before: list[str], now: list[str], kind: str
+) -> None:
+    old = [make_row(tag, row, cells={}) for row, tag in enumerate(before)]
+    new = [make_row(tag, row, cells={}) for row, tag in enumerate(now)]
+    assert _proposed(old, new) == [(kind, before, now)]
+
+
 def test_two_rows_that_became_two_of_one_loop_are_told_by_their_cells(make_row: Row) -> None:
     other = {**FULL, "service": "Heater", "bore_depth": "12", "overall_length": "12-1/4", "line_size": "6"}
     before = [make_row("TE-1A", 5, cells=FULL), make_row("TE-1B", 6, cells=other)]

@@ -1,10 +1,12 @@
 """Tags that may have been renamed, split or merged: proposed with the reason, never assumed."""
 
+import re
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 
+from thermowell_index.findings import one_tag
 from thermowell_index.revisions.matching import RowMatch, agreement
 from thermowell_index.revisions.memory import RowMemory
 
@@ -14,6 +16,7 @@ CLEAR_LEAD = 0.1
 # A cell tells rows apart where at most so many of those gone, and of those added, bear it.
 MOST_ALIKE = 3
 NAMES = ("tag", "well_tag")
+_LISTED = re.compile(r"[/&+,;]")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,30 +30,59 @@ class Proposal:
 
 
 def propose(before: Sequence[RowMemory], now: Sequence[RowMemory], match: RowMatch) -> list[Proposal]:
-    """Return the proposals: rows of one loop first, then rows whose cells agree and no other row's do as well."""
-    found = _by_loop(before, now, match)
-    used_before = {place for proposal in found for place in proposal.before}
-    used_now = {place for proposal in found for place in proposal.now}
-    gone = [place for place in match.gone if place not in used_before]
-    added = [place for place in match.added if place not in used_now]
-    return found + _by_cells(before, now, gone, added)
+    """Return the proposals: tags that name each other, rows of one loop, rows whose cells agree as no others do."""
+    gone, added = list(match.gone), list(match.added)
+    found: list[Proposal] = []
+    for way in (_by_names, _by_loop, _by_cells):
+        found += way(before, now, gone, added)
+        used_before = {place for proposal in found for place in proposal.before}
+        used_now = {place for proposal in found for place in proposal.now}
+        gone = [place for place in gone if place not in used_before]
+        added = [place for place in added if place not in used_now]
+    return found
 
 
-def _by_loop(before: Sequence[RowMemory], now: Sequence[RowMemory], match: RowMatch) -> list[Proposal]:
-    gone: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
-    added: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
-    for places, rows, groups in ((match.gone, before, gone), (match.added, now, added)):
+def _by_names(
+    before: Sequence[RowMemory], now: Sequence[RowMemory], gone: Sequence[int], added: Sequence[int]
+) -> list[Proposal]:
+    """Return the rows whose tag is a list of tags, as TE-210/211, with the rows that bear those."""
+    merged = [
+        Proposal(kind="merged", before=named, now=(place,), why=f"the tag {now[place].tag} names them")
+        for place in added
+        if len(named := _named(now[place].tag, before, gone)) > 1
+    ]
+    split = [
+        Proposal(kind="split", before=(place,), now=named, why=f"the tag {before[place].tag} names them")
+        for place in gone
+        if len(named := _named(before[place].tag, now, added)) > 1
+    ]
+    return merged + split
+
+
+def _named(tag: str, rows: Sequence[RowMemory], places: Sequence[int]) -> tuple[int, ...]:
+    """Return the rows that a list of tags names; a part that is no whole tag takes the place of the first one's end."""
+    first, *others = (part.strip() for part in _LISTED.split(tag))
+    names = {one_tag(name) for name in (first, *others, *(first[: -len(part)] + part for part in others if part))}
+    return tuple(place for place in places if others and one_tag(rows[place].tag) in names)
+
+
+def _by_loop(
+    before: Sequence[RowMemory], now: Sequence[RowMemory], gone: Sequence[int], added: Sequence[int]
+) -> list[Proposal]:
+    old: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
+    new: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
+    for places, rows, groups in ((gone, before, old), (added, now, new)):
         for place in places:
             if rows[place].letters:
                 groups[rows[place].letters, rows[place].loop].append(place)
     found = []
-    for key in gone.keys() & added.keys():
-        kind = _kind(len(gone[key]), len(added[key]))
+    for key in old.keys() & new.keys():
+        kind = _kind(len(old[key]), len(new[key]))
         if kind:
             why = "the same function letters and loop number"
             if kind == "renamed":
-                why += f"; {_share(before[gone[key][0]], now[added[key][0]])} of the cells agree"
-            found.append(Proposal(kind=kind, before=tuple(gone[key]), now=tuple(added[key]), why=why))
+                why += f"; {_share(before[old[key][0]], now[new[key][0]])} of the cells agree"
+            found.append(Proposal(kind=kind, before=tuple(old[key]), now=tuple(new[key]), why=why))
     return sorted(found, key=lambda proposal: proposal.before)
 
 
