@@ -171,6 +171,11 @@ def test_an_answer_given_back_is_the_same_byte_for_byte(first: Path, tmp_path: P
     third = tmp_path / "A_checked-3.xlsx"
     run(again)
     assert again.read_bytes() == third.read_bytes()
+    second = write_index(tmp_path / "B.xlsx", [point(1), too_deep(3)], "B")
+    remark(answer(first), {"TE-4": {"Severity": "none"}})
+    assert [line for line in run(second, answer(first)).said if "'none', typed by hand" in line]
+    assert list(run(answer(second)).said) == []
+    assert answer(second).read_bytes() == (tmp_path / "B_checked-2.xlsx").read_bytes()
     fresh = write_index(tmp_path / "F.xlsx", [point(1), too_deep(3)])
     run(fresh)
     run(answer(fresh))

@@ -190,6 +190,7 @@ def revise(
                 previous.hand_values if previous else (),
             ),
             touch_readings=previous.touch_readings if previous else (),
+            said_then=previous.said_then if is_same and previous else (),
             said=[*(previous.said if previous else ()), *carried.said],
         ),
     )

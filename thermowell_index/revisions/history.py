@@ -15,7 +15,7 @@ class History:
     """The rows remembered, the register of runs, what changed, and what reviewers signed or left behind.
 
     `own_lines` are lines that reviewers wrote on Discrepancies without a finding; `said` is what could not be recovered
-    from the previous workbook, a line each.
+    from the previous workbook, a line each, and `said_then` what the run said of which this one is the same again.
     """
 
     rows: Sequence[RowMemory] = ()
@@ -28,3 +28,9 @@ class History:
     sample: Sample = field(default_factory=Sample)
     touch_readings: Sequence[TouchReading] = ()
     said: Sequence[str] = ()
+    said_then: Sequence[str] = ()
+
+    @property
+    def all_said(self) -> list[str]:
+        """Return what this run says and what it says again, a line each."""
+        return list(dict.fromkeys((*self.said_then, *self.said)))

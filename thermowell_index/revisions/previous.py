@@ -84,7 +84,8 @@ class PreviousRun:
     """The findings of an earlier run with their remarks, and all else that it remembered.
 
     A finding's `row_ids` are places in `rows`. `other_runs` are runs in the registers of other answers that this run's
-    answer will take the place of. `said` is what could not be recovered from the workbook, a line each.
+    answer will take the place of. `said` is what could not be recovered from the workbook, a line each, and `said_then`
+    what its run had to say of the one before.
     """
 
     findings: Mapping[str, Finding]
@@ -102,6 +103,7 @@ class PreviousRun:
     own_lines: Sequence[str] = ()
     sample_seed: str = ""
     said: Sequence[str] = ()
+    said_then: Sequence[str] = ()
 
     @property
     def issue(self) -> str:

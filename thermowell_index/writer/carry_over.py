@@ -90,6 +90,7 @@ def read_previous(package: Package, *, is_input: bool = False) -> PreviousRun | 
         touch_readings=read_touch_readings(package, sheets.get(TOUCH_SHEET)),
         own_lines=list(own_lines),
         sample_seed=known.sample_seed,
+        said_then=known.said,
         said=[*said, *remarks.said, *edits.said],
     )
 

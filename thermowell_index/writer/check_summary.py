@@ -87,7 +87,7 @@ def _signed_elsewhere(report: Report) -> Iterator[str]:
     if history.register:
         count = len(history.register)
         yield f"Remarks on rows that are no longer in the index: {count}, on their own sheet."
-    yield from map(report.in_names, history.said)
+    yield from map(report.in_names, history.all_said)
     for sheet, count in report.unnoted.items():
         yield report.in_names(
             f"{sheet}: {count} flagged cell{'' if count == 1 else 's'} with a conversation (threaded comment) got no "
