@@ -182,6 +182,14 @@ def test_an_answer_given_back_is_the_same_byte_for_byte(first: Path, tmp_path: P
     assert answer(fresh).read_bytes() == (tmp_path / "F_checked-2.xlsx").read_bytes()
 
 
+def test_what_could_not_be_read_of_a_text_file_is_said_again_where_its_answer_is_given_back(tmp_path: Path) -> None:
+    path = tmp_path / "A.csv"
+    path.write_text("Tag;Service;Bore depth (in)\nTE-1;water;9\nTE-2;water;12\n", encoding="utf-8")
+    assert "read as text" in run(path).report.assumed[0]
+    run(answer(path))
+    assert answer(path).read_bytes() == (tmp_path / "A_checked-2.xlsx").read_bytes()
+
+
 def test_the_same_run_gives_the_same_bytes(first: Path, tmp_path: Path) -> None:
     second = write_index(tmp_path / "B.xlsx", [point(1), too_deep(3, 11)], "B")
     for name in ("one.xlsx", "two.xlsx"):

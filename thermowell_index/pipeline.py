@@ -151,8 +151,8 @@ def check_workbook(
         report = _report(table, revised.findings, basis, revised.info)
         report = replace(
             report,
-            assumed=[*index.notes, *report.assumed],
-            history=revised.history,
+            assumed=[*index.notes, *before.input_notes, *report.assumed],
+            history=replace(revised.history, input_notes=[*index.notes, *before.input_notes]),
             survey=survey(table.frame, findings, basis, entries),
             substitutes=_substitutes(table, basis, chosen.stock),
         )

@@ -35,12 +35,14 @@ LOUDEST_RULE = "changed_after_order"
 class Earlier:
     """What came before: the run to compare with, remarks of all earlier answers laid over it.
 
-    `is_input` says that it is the input itself given back, not a run named beside it.
+    `is_input` says that it is the input itself given back, not a run named beside it; `input_notes` are those of the
+    index that an answer given back was made from.
     """
 
     run: PreviousRun | None = None
     is_input: bool = False
     name: str = ""
+    input_notes: Sequence[str] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,16 +68,17 @@ def earlier_runs(opened: Package, named: Path | None, at_target: Path | None, *,
     own = read_previous(opened, is_input=True) if is_own else None
     if own is not None:
         own = replace(own, said=[*own.said, *columns_in_words(opened)])
+    notes = own.input_notes if own is not None else ()
     target = None if at_target is None else _read(at_target)
     if named is not None:
         run = _read(named, must_be=True)
         if run is not None and not (is_own and _is_same_file(named, opened)):
             for other in (target, own):
                 run = with_remarks_of(run, other, other_is_newer=True) if other else run
-            return Earlier(run=run, name=named.name)
+            return Earlier(run=run, name=named.name, input_notes=notes)
     if own is not None:
         run = with_remarks_of(own, target, other_is_newer=False) if target else own
-        return Earlier(run=run, is_input=True, name=opened.path.name)
+        return Earlier(run=run, is_input=True, name=opened.path.name, input_notes=notes)
     return Earlier(run=target, name=at_target.name if at_target and target else "")
 
 

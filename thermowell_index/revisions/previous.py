@@ -104,6 +104,7 @@ class PreviousRun:
     sample_seed: str = ""
     said: Sequence[str] = ()
     said_then: Sequence[str] = ()
+    input_notes: Sequence[str] = ()
 
     @property
     def issue(self) -> str:

@@ -91,6 +91,7 @@ def read_previous(package: Package, *, is_input: bool = False) -> PreviousRun | 
         own_lines=list(own_lines),
         sample_seed=known.sample_seed,
         said_then=known.said,
+        input_notes=known.input_notes,
         said=[*said, *remarks.said, *edits.said],
     )
 

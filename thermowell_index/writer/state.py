@@ -55,6 +55,7 @@ class State:
     register: list[RegisterEntry] = field(default_factory=list)
     own_lines: list[str] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
+    input_notes: list[str] = field(default_factory=list)
     basis_sign_off: BasisSignOff | None = None
     hand_values: list[HandValue] = field(default_factory=list)
     sample_seed: str = ""
@@ -110,6 +111,7 @@ def _records(findings: Sequence[Finding], history: History) -> Iterator[tuple[st
         yield "register", _json({**asdict(entry), "finding": json.loads(_finding_text(entry.finding))})
     yield from (("own line", _json(line)) for line in history.own_lines)
     yield from (("said", _json(line)) for line in history.all_said)
+    yield from (("input note", _json(line)) for line in history.input_notes)
     yield from (("hand value", _json(asdict(value))) for value in history.sample.values.values())
     yield from (("hand value", _json(asdict(value))) for value in history.sample.earlier)
     yield "seed", _json(history.sample.seed)
@@ -176,6 +178,7 @@ _TAKERS: Mapping[str, Callable[[State, str], None]] = {
     "basis sign-off": _take_sign_off,
     "comparison": _take_comparison,
     "register": _take_register,
+    "input note": lambda state, text: state.input_notes.append(str(json.loads(text))),
     "said": lambda state, text: state.said.append(str(json.loads(text))),
     "own line": lambda state, text: state.own_lines.append(str(json.loads(text))),
     "hand value": lambda state, text: state.hand_values.append(HandValue(**json.loads(text))),
