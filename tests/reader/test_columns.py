@@ -127,6 +127,16 @@ def test_no_second_figure_of_a_bore_depth_is_passed_over(named: Named, heading: 
     assert [(column.field, column.column) for column in seconds] == [("bore_depth", 3)]
 
 
+@pytest.mark.parametrize(
+    "heading,length,is_lagging", [("T (in)", "2", True), ("T (in)", "0.25", False), ("T", "2", False)]
+)
+def test_the_letter_t_beside_u_is_the_lagging_length(
+    *, named: Named, heading: str, length: str, is_lagging: bool
+) -> None:
+    table = named(f"Tag | U (in) | {heading} | Bore depth (in)\nTE-1 | 7.5 | {length} | 9\nTE-2 | 7.5 | | 9")
+    assert ("lagging_length" in table.columns) == is_lagging
+
+
 def test_ticks_are_no_second_figure(named: Named) -> None:
     table = named("Tag | Bore depth | Bore depth P&ID\nTE-1 | 9 | ok\nTE-2 | 9 | ok")
     assert table.unread == [(3, "Bore depth P&ID")]

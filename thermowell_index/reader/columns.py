@@ -8,7 +8,14 @@ from thermowell_index.heading_map import IGNORE, MappedHeading, SheetMap
 from thermowell_index.ooxml import column_letters
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import LEAST_SCORE, Match, evidence_of, is_under_a_sensor, spelt_apart
+from thermowell_index.reader.headings import (
+    LEAST_SCORE,
+    Match,
+    evidence_of,
+    is_under_a_sensor,
+    normal_words,
+    spelt_apart,
+)
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.sums import adds_up
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
@@ -29,6 +36,7 @@ GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
 # A second figure of these is never passed over, whatever stands beside their wording.
 DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
+LAGGING = "lagging_length"
 SUMMED = frozenset({"overall_length", "bore_depth"})
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
@@ -69,6 +77,7 @@ def name_columns(
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
     rows = _sampled_rows(table, block, grid)
     _claim_by_words(claims, block, grid, dictionary, ignored, rows)
+    _claim_lagging(claims, table, block, grid)
     by_heading = {column: match.field for column, (match, why) in claims.items() if why != HEADING_MAP}
     for column in {*hold_no_tags(block, grid, by_heading, rows), *_sensor_lengths(claims, block, dictionary)}:
         del claims[column]
@@ -128,6 +137,20 @@ def _claim_by_words(
         speaking = [column for column in free if is_known([text for row in rows if (text := grid.text(row, column))])]
         if len(speaking) == 1:
             claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
+
+
+def _claim_lagging(claims: dict[int, tuple[Match, str]], table: TableRead, block: HeadingBlock, grid: Grid) -> None:
+    """Give lagging lengths the column T beside a column U, where its heading has a unit and no tip is that thick."""
+    fields = {match.field for match, _ in claims.values()}
+    letters = {column: normal_words(" ".join(texts)) for column, texts in block.texts.items()}
+    if LAGGING in fields or not any(letters[column] == ("U",) for column in claims if column in letters):
+        return
+    for column, words in letters.items():
+        unit = column_unit(block, column)[0]
+        if words == ("T",) and unit and column not in claims:
+            numbers = [reading.number for reading in _readings_below(table, block, grid, column) if reading.number]
+            if numbers and all(to_mm(number, unit) > USUAL_MM["tip_thickness"][1] for number in numbers):
+                claims[column] = (Match(LAGGING, 1.0, 0), "the letter beside U")
 
 
 def _gives_way(match: Match, why: str, dictionary: Dictionary) -> bool:
