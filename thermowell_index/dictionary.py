@@ -7,7 +7,7 @@ Heading wordings are common practice, no published source. Each is written in th
 
 from dataclasses import replace
 
-from thermowell_index.table import Field, Kind
+from thermowell_index.table import NOT_MEASURED, Field, Kind
 
 IN = 25.4
 
@@ -176,14 +176,14 @@ FIELDS: tuple[Field, ...] = (
             "EXTENSION LENGTH | LENGTH OF EXTENSION | HEAD EXTENSION LENGTH | EXTENSION E | LENGTH EXTENSION | EXTENSION LENGTH E | E LENGTH | VERLAENGERUNG LAENGE | UNION LENGTH "
             "| HALSROHRLAENGE | HALSROHRLANGE | HALSLAENGE | HALSLANGE | NECK LENGTH | NECK TUBE LENGTH | LONGUEUR D EXTENSION | LONGUEUR RALLONGE | HALSROHR "
             "| NIPPLE UNION LENGTH | LONGITUD DE EXTENSION | NECK | NECK TUBE | EXTENSION | HEAD EXTENSION | HALS",
-            "length of the extension; what it means is for the design basis to say"),
+            "length of the extension; what it means is for the design basis to say", measured="installed_length"),
     _length("nipple_length", "assembly", 0, 36,
             "NIPPLE | NIPPLE 1 | NIPPLE 1 LENGTH | FIRST NIPPLE LENGTH | FIRST NIPPLE | LOWER NIPPLE LENGTH | LOWER NIPPLE | COLD END NIPPLE | LENGTH OF NIPPLE | NIPPLE SIZE | NIPPLE LENGTH BOUGHT | PIPE NIPPLE LENGTH | NIPPLE LENGTH OVERALL",
-            "a nipple's overall length as bought"),
+            "a nipple's overall length as bought", measured=NOT_MEASURED),
     _length("second_nipple_length", "assembly", 0, 36,
             "NIPPLE 2 | NIPPLE 2 LENGTH | NIPPLE LENGTH 2 | SECOND NIPPLE | 2ND NIPPLE LENGTH | 2ND NIPPLE | UPPER NIPPLE LENGTH | UPPER NIPPLE "
             "| NIPPLE TWO | TOP NIPPLE LENGTH | TOP NIPPLE",
-            "overall length as bought of the nipple above a union"),
+            "overall length as bought of the nipple above a union", measured=NOT_MEASURED),
     _length("installed_length", "assembly", 0, 60,
             "INSTALLED | EXTENSION INSTALLED LENGTH | INSTALLED EXTENSION LENGTH | EXTENSION INSTALLED | INSTALLED EXTENSION | MADE UP LENGTH | MADE UP EXTENSION "
             "| EXTENSION LENGTH INSTALLED | EXTENSION MADE UP LENGTH | EXTENSION LENGTH MADE UP | EXTENSION FACE TO FACE | INSTALLED LENGTH EXTENSION | EXTENSION LENGTH AS INSTALLED",

@@ -65,13 +65,16 @@ UNIT_IN_CELL = frozenset({"cell", "number format"})
 PROBLEM_STATES = frozenset(CellState) - {CellState.VALUE, CellState.MISSING, CellState.ABSENT}
 
 
+NOT_MEASURED = "none"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Field:
     """One entry of the data dictionary.
 
     `headings` are the trade's wordings for it, in words of the normal form that the reader's vocabulary makes;
     `fits` is the plausible range of a length [mm], by which values decide between two headings' meanings; `measured`
-    names the field that holds the same as somebody measured it, where there is one.
+    names the field that holds what somebody measured of it, where that is another; NOT_MEASURED: none does.
     """
 
     name: str

@@ -92,6 +92,8 @@ class Match:
     order: int
 
 
+# Words that say how a figure was found: alone they may name a length, beside other words they name none.
+SOURCES = MEASURED | ON_SITE | QUALIFIERS
 LEAST_SCORE = 0.6
 PART = 0.9
 LETTERS_DROPPED = 0.9
@@ -142,12 +144,13 @@ class HeadingDictionary:
 
     def _matches(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         if words not in self._memo:
-            self._memo[words] = (
-                self._score(words)
-                or self._without_qualifiers(words)
-                or self._as_measured(words)
-                or self._as_checked(words)
-            )
+            scored = self._score(words)
+            is_sure = any(match.score >= WELL_DROPPED for match in scored)
+            if not is_sure and evidence_of([" ".join(words)]) == "measured":
+                texts = tuple(match for match in scored if match.field not in self._lengths)
+                self._memo[words] = self._as_measured(words) or texts
+            else:
+                self._memo[words] = scored or self._without_qualifiers(words) or self._as_checked(words)
         return self._memo[words]
 
     def _without_qualifiers(self, words: tuple[str, ...]) -> tuple[Match, ...]:
@@ -158,8 +161,6 @@ class HeadingDictionary:
 
     def _as_measured(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         """Return the lengths that the words name beside words for measuring, each as the field of what was measured."""
-        if not words or evidence_of([" ".join(words)]) != "measured":
-            return ()
         kept = [word for word in words if word not in MEASURED | ON_SITE | QUALIFIERS | OWNERS and not word.isdigit()]
         found = self._score(tuple(kept))
         lengths = [replace(match, field=self._measured.get(match.field) or match.field) for match in found]
@@ -201,14 +202,16 @@ class HeadingDictionary:
         """Return the words beside a field's wording that make something else of it."""
         if name not in self._lengths:
             return OWNERS | OTHER_THINGS
-        another = SENSORS if name in self._of_wells else {"OVERALL"} if name in self._of_sensors else frozenset()
+        another = (
+            SENSORS | EXTENSIONS if name in self._of_wells else {"OVERALL"} if name in self._of_sensors else frozenset()
+        )
         return ALTERING | OTHER_THINGS | another
 
     def _compare(self, words: frozenset[str], weight: float) -> Iterable[Match]:
         for name, wording, length, order in self._wordings:
             if wording == words:
                 yield Match(name, weight, order)
-            elif wording < words and not (words - wording) & self._spoiling(name):
+            elif wording < words and not wording <= SOURCES and not (words - wording) & self._spoiling(name):
                 score = weight * PART * length / len(words)
                 if score >= LEAST_SCORE:
                     yield Match(name, score, order)
@@ -231,6 +234,8 @@ def evidence_of(texts: Sequence[str]) -> str:
 
 # A length of one of these is none of the well's.
 SENSORS = frozenset({"SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD"})
+
+EXTENSIONS = frozenset({"EXTENSION", "NIPPLE", "NECK", "UNION", "COUPLING"})
 
 
 def is_under_a_sensor(texts: Sequence[str]) -> bool:
