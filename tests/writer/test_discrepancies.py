@@ -12,7 +12,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.ooxml import Package
 from thermowell_index.writer import write_checked
-from thermowell_index.writer.discrepancies import HEADINGS, TAGS_SHOWN, in_order, tag_text
+from thermowell_index.writer.discrepancies import HEADINGS, TAGS_SHOWN, in_order, tag_text, widths
 from thermowell_index.writer.flags import FILLS
 from thermowell_index.writer.report import Report
 
@@ -154,3 +154,9 @@ def test_former_decisions_and_reviewers_own_columns_have_columns_where_there_are
     assert (sheet.cell(row, 18).value, sheet.cell(row, 19).value) == ("accepted; lapsed", "site")
     assert sheet.cell(row, 14).font.b
     assert sheet.auto_filter.ref == "A5:S8"
+
+
+def test_further_columns_leave_the_page_as_wide_as_it_was() -> None:
+    usual = sum(widths(0))
+    assert [round(sum(widths(further)) - usual) for further in range(4)] == [0, 0, 0, 0]
+    assert min(widths(9)) > 0

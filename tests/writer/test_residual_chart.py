@@ -50,6 +50,8 @@ def test_the_numbers_stand_under_the_chart_that_shows_them(
         f"'Check summary'!${letter}${head + 1}:${letter}${head + 3}" for letter in "BC"
     ]
     assert chart.anchor._from.row < head  # noqa: SLF001 - as above
+    section = next(row for row in range(1, head) if sheet.cell(row, 1).value == SECTION)
+    assert [one.id for one in sheet.row_breaks.brk] == [section - 1], "it begins a page, so that none ends in it"
 
 
 def test_there_is_no_chart_where_no_length_is_stated(

@@ -18,7 +18,7 @@ from thermowell_index.writer.report import Report
 from thermowell_index.writer.residual_chart import write_residuals
 
 TITLE = "Check summary"
-WIDTHS = (24.0, 12.0, 34.0, 26.0, 12.0, 24.0, 12.0, 32.0)
+WIDTHS = (23.0, 12.0, 31.0, 23.0, 11.5, 22.0, 10.5, 29.0)
 WIDE = sum(1 for _ in WIDTHS)
 VERDICT_MEANINGS = {
     Verdict.SIZED: "a length to order is given",

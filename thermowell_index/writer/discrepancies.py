@@ -25,8 +25,11 @@ from thermowell_index.writer.report import Report
 
 TITLE = "Discrepancies"
 HEADINGS = tuple(name for name in DISCREPANCIES_HEADINGS if name != FORMER_DECISION)
-WIDTHS = (12.5, 8.0, 13.0, 11.0, 5.5, 6.0, 11.0, 13.0, 20.0, 18.0, 33.0, 24.0, 8.5, 10.5, 9.0, 10.5, 20.0)
-FURTHER_WIDTH = 20.0
+WIDTHS = (12.5, 8.0, 13.0, 10.5, 5.5, 6.0, 11.0, 13.0, 18.0, 17.0, 31.0, 23.0, 8.5, 10.5, 9.0, 10.5, 20.0)
+FURTHER_WIDTH = 14.0
+# Columns of prose give way to further ones, down to this share: a page that is wider prints below 7 points.
+GIVES_WAY = frozenset({"Found", "Expected", "Explanation", "Action", "Comment"})
+LEAST_SHARE = 0.6
 HINT = (
     "Decide in the columns Disposition to Comment; the next run carries them over. Cell leads to the cell in the index."
 )
@@ -47,7 +50,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
     sheet = book.create_sheet(name)
     findings = in_order(report)
     more = _further_headings(findings)
-    page = Page(sheet=sheet, widths=(*WIDTHS, *[FURTHER_WIDTH] * len(more)))
+    page = Page(sheet=sheet, widths=widths(len(more)))
     page.title(TITLE, report, HINT)
     heading_row = page.headings((*HEADINGS, *more), numbers=("Row",))
     for finding in findings:
@@ -62,6 +65,14 @@ def build(book: Workbook, name: str, report: Report) -> None:
     sheet.auto_filter.ref = f"A{heading_row}:{sheet.cell(last, len(HEADINGS) + len(more)).coordinate}"
     sheet.freeze_panes = sheet.cell(heading_row + 1, HEADINGS.index("Sheet") + 1).coordinate
     page.finish(report, repeated_row=heading_row, paper=A3_PAPER)
+
+
+def widths(further: int) -> tuple[float, ...]:
+    """Return the widths of the columns, with so many beyond the usual ones."""
+    prose = sum(width for heading, width in zip(HEADINGS, WIDTHS, strict=True) if heading in GIVES_WAY)
+    share = max(LEAST_SHARE, 1.0 - FURTHER_WIDTH * further / prose)
+    usual = (width * (share if name in GIVES_WAY else 1.0) for name, width in zip(HEADINGS, WIDTHS, strict=True))
+    return (*(round(width, 1) for width in usual), *[FURTHER_WIDTH] * further)
 
 
 def _further_headings(findings: Sequence[Finding]) -> list[str]:

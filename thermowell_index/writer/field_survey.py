@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Side
 from openpyxl.worksheet.datavalidation import DataValidation
-from openpyxl.worksheet.pagebreak import Break
 
 from thermowell_index.answers import FIELD_SURVEY, SurveyEntry, SurveyLine
 from thermowell_index.writer.page import BOLD_FONT, MUTED, Page, height_of
@@ -56,7 +55,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
     _write_questions(page, report)
     heading_row = None
     if report.survey.lines:
-        _break_page(page)
+        page.break_page()
         heading_row = _write_form(page, "To measure", report.survey.lines)
     if report.survey.taken:
         _write_form(page, "Taken into this answer", report.survey.taken)
@@ -88,10 +87,6 @@ def _write_questions(page: Page, report: Report) -> None:
         rows = "1 row waits" if count == 1 else f"{count} rows wait"
         page.sentence(report.in_names(f"{rows} for what no measurement settles; see Discrepancies."))
     page.skip()
-
-
-def _break_page(page: Page) -> None:
-    page.sheet.row_breaks.append(Break(id=page.next_row - 1))
 
 
 def _write_form(page: Page, title: str, lines: Sequence[SurveyLine]) -> int:

@@ -10,6 +10,7 @@ from openpyxl.cell.cell import Cell, MergedCell
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.cell_range import CellRange
+from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -107,6 +108,10 @@ class Page:
         """Leave a row blank."""
         self.next_row += 1
 
+    def break_page(self) -> None:
+        """Let what follows begin a page of its own."""
+        self.sheet.row_breaks.append(Break(id=self.next_row - 1))
+
     def headings(self, names: Sequence[str], spans: Sequence[int] | None = None, numbers: Collection[str] = ()) -> int:
         """Write a row of column headings, those over numbers set right; return its number."""
         row = self.line(names, spans)
@@ -140,7 +145,7 @@ class Page:
         setup.fitToWidth, setup.fitToHeight = 1, 0
         self.sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
         margins = self.sheet.page_margins
-        margins.left = margins.right = 0.4
+        margins.left = margins.right = 0.3
         margins.top, margins.bottom = 0.5, 0.7
         if repeated_row is not None:
             self.sheet.print_title_rows = f"{repeated_row}:{repeated_row}"

@@ -26,6 +26,7 @@ CHART_ROWS: Final = 20
 
 def write_residuals(page: Page, residuals: Residuals, unit: str) -> None:
     """Write the section: a line a group, the chart, and the numbers behind it."""
+    page.break_page()  # so that none goes through the chart
     page.section(SECTION)
     page.sentence(HINT)
     page.headings(GROUP_HEADINGS, GROUP_SPANS, ("Rows", "Fit", "Rows so"))

@@ -9,7 +9,7 @@ from thermowell_index.writer.report import Report
 
 TITLE = "What changed"
 HINT = "Rows are matched by tag and well tag, never by where they stand."
-WIDTHS = (18.0, 16.0, 16.0, 16.0, 20.0, 20.0, 22.0, 46.0)
+WIDTHS = (17.0, 14.5, 14.5, 14.5, 18.5, 18.5, 21.0, 43.5)
 # Span of each column of a block, by how many it has.
 SPANS = {
     3: (2, 3, 3),
