@@ -41,6 +41,7 @@ TEXT_FORMAT = "@"
 _SIDE = Side(style="thin", color=MUTED)
 BOX = Border(left=_SIDE, right=_SIDE, top=_SIDE, bottom=_SIDE)
 INDENTED = Alignment(wrap_text=True, vertical="top", horizontal="left", indent=1)
+IN_BOX = Alignment(wrap_text=True, vertical="center")
 FORM_NOTE = (
     "Exact to: a reading that good is sure to decide. Loop duty: trip, control or indication, filled in before the "
     "sensor is withdrawn. A reading without its own unit is in the unit of its line."
@@ -127,12 +128,11 @@ def _dress(page: Page, row: int, line: SurveyLine) -> None:
     """Make the boxes of a line: high enough to write in, text so that 9-1/4 stays what was typed."""
     least = height_of(LEAST_LINES)
     page.sheet.row_dimensions[row].height = max(page.sheet.row_dimensions[row].height or 0.0, least)
-    page.sheet.cell(row, HEADINGS.index("Tag") + 1).font = BOLD_FONT
+    page.looks.put_on(page.sheet.cell(row, HEADINGS.index("Tag") + 1), font=BOLD_FONT)
     for heading in BOXES:
         cell = page.sheet.cell(row, HEADINGS.index(heading) + 1)
-        cell.border, cell.number_format = BOX, TEXT_FORMAT
-        cell.alignment = Alignment(wrap_text=True, vertical="center")
-    page.sheet.cell(row, HEADINGS.index("Why it is asked") + 1).alignment = INDENTED
+        page.looks.put_on(cell, border=BOX, number_format=TEXT_FORMAT, alignment=IN_BOX)
+    page.looks.put_on(page.sheet.cell(row, HEADINGS.index("Why it is asked") + 1), alignment=INDENTED)
     if line.choices:
         choices = DataValidation(type="list", formula1=f'"{",".join(line.choices)}"', allow_blank=True)
         choices.add(page.sheet.cell(row, HEADINGS.index("First reading") + 1).coordinate)

@@ -5,13 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from openpyxl import Workbook
-from openpyxl.styles import Alignment
 
 from thermowell_index.answers import TouchCard
 from thermowell_index.units import format_length
 from thermowell_index.writer.field_survey import BOX, TEXT_FORMAT
 from thermowell_index.writer.lengths import limit_text
 from thermowell_index.writer.page import BOLD_FONT, Page, height_of
+from thermowell_index.writer.page import NUMBERS as RIGHT
 from thermowell_index.writer.remark_sheets import TOUCH_BOXES
 from thermowell_index.writer.report import Report
 from thermowell_index.writer.touch_readings import as_own_line, in_words, placed, touch_line
@@ -94,11 +94,11 @@ def _write_card(page: Page, card: TouchCard, found: Mapping[str, str]) -> None:
     sheet = page.sheet
     sheet.row_dimensions[row].height = max(sheet.row_dimensions[row].height or 0.0, height_of(LEAST_LINES))
     for heading in ("Tag", "Probe length"):
-        sheet.cell(row, HEADINGS.index(heading) + 1).font = BOLD_FONT
+        page.looks.put_on(sheet.cell(row, HEADINGS.index(heading) + 1), font=BOLD_FONT)
     for heading in NUMBERS:
-        sheet.cell(row, HEADINGS.index(heading) + 1).alignment = Alignment(horizontal="right", vertical="top", indent=1)
+        page.looks.put_on(sheet.cell(row, HEADINGS.index(heading) + 1), alignment=RIGHT)
     for column in range(FIRST_BOX, len(HEADINGS) + 1):
-        sheet.cell(row, column).border, sheet.cell(row, column).number_format = BOX, TEXT_FORMAT
+        page.looks.put_on(sheet.cell(row, column), border=BOX, number_format=TEXT_FORMAT)
 
 
 def _shown(length_mm: float, unit: str) -> str:

@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from openpyxl.cell.cell import Cell, MergedCell
@@ -16,6 +16,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from thermowell_index.findings import Severity
 from thermowell_index.writer.flags import FILLS
+from thermowell_index.writer.looks import Looks
 from thermowell_index.writer.report import Report
 
 # At hand on every desktop, or replaced there by a font of the same widths.
@@ -82,6 +83,7 @@ class Page:
     sheet: Worksheet
     widths: tuple[float, ...]
     next_row: int = 1
+    looks: Looks = field(default_factory=Looks)
 
     def __post_init__(self) -> None:
         for column, width in enumerate(self.widths, start=1):
@@ -117,18 +119,18 @@ class Page:
         row = self.line(names, spans)
         for column in range(1, sum(spans or [1] * len(names)) + 1):
             cell = self.sheet.cell(row, column)
-            cell.font, cell.fill, cell.border = BOLD_FONT, HEADINGS, UNDER_HEADINGS
-            cell.alignment = RIGHT_HEADING if cell.value in numbers else LEFT_HEADING
+            at = RIGHT_HEADING if cell.value in numbers else LEFT_HEADING
+            self.looks.put_on(cell, font=BOLD_FONT, fill=HEADINGS, border=UNDER_HEADINGS, alignment=at)
         return row
 
     def line(self, values: Sequence[str | float | None], spans: Sequence[int] | None = None) -> int:
         """Write one line, each value over its span of columns; return its row."""
         row, column, lines = self.next_row, 1, 1
         for value, span in zip(values, spans or [1] * len(values), strict=True):
+            at = NUMBERS if isinstance(value, int | float) else WRAPPED
             for offset in range(span):
                 cell = self.sheet.cell(row, column + offset)
-                cell.font, cell.border = TEXT_FONT, UNDER_LINE
-                cell.alignment = NUMBERS if isinstance(value, int | float) else WRAPPED
+                self.looks.put_on(cell, font=TEXT_FONT, border=UNDER_LINE, alignment=at)
             put(self.sheet.cell(row, column), value)
             if span > 1:
                 self._merge(row, column, column + span - 1)
