@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from thermowell_index.table import CellState, Field, Frame, Kind, number, whole, word
+from thermowell_index.table import CellState, Field, Frame, Kind
 
 # Fields that name a point or its order and are no input of a length or a check: a change there leaves a decision be.
 NAMES_ONLY = frozenset(
@@ -25,6 +25,22 @@ NAMES_ONLY = frozenset(
     }
 )
 ANSWERS = ("probe_length_computed_mm", "probe_length_order_mm", "shortest_fit_mm", "longest_fit_mm")
+_REMEMBERED = (
+    *(
+        "tag",
+        "well_tag",
+        "tag_key",
+        "well_key",
+        "loop_without_suffix",
+        "letters",
+        "sheet",
+        "row",
+        "is_point",
+        "verdict",
+    ),
+    *ANSWERS,
+    *("length_when_ordered_mm", "order_number", "well_row_id", "unit", "in_fractions"),
+)
 FINGERPRINT_LENGTH = 12
 ANSWER_DIGITS = 4  # a tenth of a micrometre: no length moves by less
 
@@ -110,45 +126,47 @@ def remember(frame: Frame, cells: Sequence[Mapping[str, str]], fields: Sequence[
     """Return what is remembered of each row of a judged and sized table."""
     inputs = _inputs(frame, fields)
     place = {row_id: position for position, row_id in enumerate(frame.index)}
+    rows: Iterable[Any] = frame[list(_REMEMBERED)].itertuples(
+        index=False, name="Row"
+    )  # a column at a time: rows are many
     return [
         RowMemory(
-            tag=word(frame, row_id, "tag"),
-            well_tag=word(frame, row_id, "well_tag"),
-            key=word(frame, row_id, "tag_key"),
-            well_key=word(frame, row_id, "well_key"),
-            loop=word(frame, row_id, "loop_without_suffix"),
-            letters=word(frame, row_id, "letters"),
-            sheet=word(frame, row_id, "sheet"),
-            row=whole(frame, row_id, "row"),
+            tag=str(row.tag),
+            well_tag=str(row.well_tag),
+            key=str(row.tag_key),
+            well_key=str(row.well_key),
+            loop=str(row.loop_without_suffix),
+            letters=str(row.letters),
+            sheet=str(row.sheet),
+            row=int(row.row),
             cells=cells[position],
             inputs=inputs[position],
-            is_point=bool(frame.at[row_id, "is_point"]),
-            verdict=word(frame, row_id, "verdict"),
-            computed_mm=_length(frame, row_id, "probe_length_computed_mm"),
-            order_mm=_length(frame, row_id, "probe_length_order_mm"),
-            shortest_mm=_length(frame, row_id, "shortest_fit_mm"),
-            longest_mm=_length(frame, row_id, "longest_fit_mm"),
-            length_when_ordered_mm=_when_ordered(frame, row_id),
-            order_number=word(frame, row_id, "order_number").strip(),
-            well_row=place.get(whole(frame, row_id, "well_row_id"), -1),
-            unit=word(frame, row_id, "unit") or "mm",
-            in_fractions=bool(frame.at[row_id, "in_fractions"]),
+            is_point=bool(row.is_point),
+            verdict=str(row.verdict),
+            computed_mm=_length(row.probe_length_computed_mm),
+            order_mm=_length(row.probe_length_order_mm),
+            shortest_mm=_length(row.shortest_fit_mm),
+            longest_mm=_length(row.longest_fit_mm),
+            length_when_ordered_mm=_when_ordered(row),
+            order_number=str(row.order_number).strip(),
+            well_row=place.get(int(row.well_row_id), -1),
+            unit=str(row.unit) or "mm",
+            in_fractions=bool(row.in_fractions),
         )
-        for row_id, position in place.items()
+        for position, row in enumerate(rows)
     ]
 
 
-def _when_ordered(frame: Frame, row_id: Any) -> float | None:  # noqa: ANN401 - a label of the frame's index
+def _when_ordered(row: Any) -> float | None:  # noqa: ANN401 - a named tuple of the frame's columns
     """Return the length a row was ordered with; one that was ordered since the last run was ordered as it is now."""
-    stated = _length(frame, row_id, "length_when_ordered_mm")
-    if stated is not None or not word(frame, row_id, "order_number").strip():
+    stated = _length(row.length_when_ordered_mm)
+    if stated is not None or not str(row.order_number).strip():
         return stated
-    return _length(frame, row_id, "probe_length_order_mm")
+    return _length(row.probe_length_order_mm)
 
 
-def _length(frame: Frame, row_id: Any, name: str) -> float | None:  # noqa: ANN401 - a label of the frame's index
-    length = number(frame, row_id, name)
-    return round(length, 6) if math.isfinite(length) else None
+def _length(length: float) -> float | None:
+    return round(float(length), 6) if math.isfinite(length) else None
 
 
 def _text_column(entry: Field) -> str:
