@@ -30,6 +30,8 @@ from thermowell_index.units import unit_of_words
         ("LENGTH - IN", "in"),
         ("Length/in", "in"),
         ("BORE DEPTH IN", "in"),
+        ("TIP THK. IN.", "in"),
+        ("Lagging Ext. in", "in"),
         ("Length in. (U)", "in"),
         ("Insertion length U (in)", "in"),
         ("Units = in", "in"),

@@ -35,7 +35,7 @@ _EXPECTED_WORD = {
 _OTHER_UNIT = r"(?i:mm|cm|millim\w+|centim\w+)"
 _INCHES_ELSE = (
     # the last word: "BORE DEPTH IN", but not "PLUG IN"
-    re.compile(r"[\w)\]*]\s+in\.?$", re.IGNORECASE),
+    re.compile(r"[\w)\]*.]\s+in\.?$", re.IGNORECASE),
     re.compile(rf"(?<!\w)(?i:in)\.?\s*[/(\[|&]\s*{_OTHER_UNIT}"),
     re.compile(r"(?<!\w)in\.\s*[(\[]", re.IGNORECASE),
     re.compile(r'^[^"]*(?:[(\[{,/]\s*|(?<![0-9])\s|^)"\s*[)\]}]?$'),
