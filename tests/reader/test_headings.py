@@ -104,7 +104,6 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("Overall length (site measured)", "overall_length"),
         ("Bore depth verified at site 2019", "measured_bore_depth"),
         ("Bohrungstiefe vor Ort gemessen", "measured_bore_depth"),
-        ("Extension as found", "installed_length"),
         ("Extension length measured (in)", "installed_length"),
         ("Date measured", "measured_on"),
         ("Longueur hors tout", "overall_length"),
@@ -119,3 +118,8 @@ def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: 
 @pytest.mark.parametrize("heading", ["Nipple length as found", "Weight as found", "Sensor overall length"])
 def test_a_heading_that_names_no_length_for_certain_names_none(heading: str) -> None:
     assert HeadingDictionary(FIELDS).matches(heading) == ()
+
+
+def test_an_extension_as_found_is_its_kind_or_what_it_adds() -> None:
+    found = HeadingDictionary(FIELDS).matches("Extension as found")
+    assert {match.field for match in found} == {"extension_arrangement", "installed_length"}

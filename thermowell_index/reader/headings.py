@@ -24,7 +24,7 @@ from thermowell_index.reader.vocabulary import (
     UNIT_WORDS,
     WORDS,
 )
-from thermowell_index.table import Field, Kind
+from thermowell_index.table import NOT_MEASURED, Field, Kind
 
 ALONE_IN_BRACKETS = re.compile(r"[\[(]\s*(?P<word>[A-Z]{1,2}|INS|[\"″”']+|DEG\.? ?[CF])\.?\s*[\])]")
 WORD_DIVIDED = re.compile(r"(?<=\w)-[^\S\r\n]*[\r\n]+\s*(?=\w)")
@@ -160,11 +160,15 @@ class HeadingDictionary:
         return tuple(match for match in found if match.field in self._lengths or not OWNERS & set(words))
 
     def _as_measured(self, words: tuple[str, ...]) -> tuple[Match, ...]:
-        """Return the lengths that the words name beside words for measuring, each as the field of what was measured."""
+        """Return what the words name beside words for measuring, lengths as the field of what was measured.
+
+        Words that name no length name nothing with these; what they name beside a length its values have to tell.
+        """
         kept = [word for word in words if word not in MEASURED | ON_SITE | QUALIFIERS | OWNERS and not word.isdigit()]
         found = self._score(tuple(kept))
-        lengths = [replace(match, field=self._measured.get(match.field) or match.field) for match in found]
-        return tuple(match for match in lengths if match.field in self._lengths)
+        named = [replace(match, field=self._measured.get(match.field) or match.field) for match in found]
+        has_length = any(match.field in self._lengths for match in named)
+        return tuple(match for match in named if match.field != NOT_MEASURED) if has_length else ()
 
     def _as_checked(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         """Return the lengths that the words name beside a word for checking: never the first column of a length."""
