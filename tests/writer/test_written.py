@@ -80,6 +80,11 @@ def test_a_line_of_a_reviewer_s_own_is_told_cell_by_cell() -> None:
     ]
 
 
+def test_a_heading_that_was_typed_over_is_told_and_one_that_was_added_is_not() -> None:
+    assert typed({(2, 4): "mine"}) == [("D2", "", "", "mine")]
+    assert typed({(2, 5): "mine"}) == []
+
+
 def test_a_changed_title_is_told_without_a_heading() -> None:
     assert typed({(1, 1): "Orders, approved"}) == [("A1", "", "", "Orders, approved")]
 

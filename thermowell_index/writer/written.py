@@ -148,10 +148,13 @@ def typed_on(
     known = _Lines([line for line in written if not line.is_heading])
     strange: list[_Strange] = []
     titles: Mapping[int, str] = {}
+    renamed: list[Typed] = []
     for row in sorted(rows):
         texts: Mapping[int, str] = {column: text for column, text in sorted(rows[row].items()) if text}
-        if _is_headings(texts, headings):
+        bearing = _headings_on(texts, headings)
+        if bearing is not None:
             titles = texts
+            renamed += _renamed(name, row, texts, bearing)
             continue
         counted = {column: text for column, text in texts.items() if titles.get(column) not in reviewers}
         keys = counted
@@ -160,7 +163,7 @@ def typed_on(
         if (texts and not counted) or not known.take(row, keys.values()):
             strange.append(_Strange(row=row, texts=counted, keys=keys, titles=titles, everything=texts))
     titled = {one for line in headings for one in line.digests}
-    found: list[Typed] = []
+    found = renamed
     for line in strange:
         nearest = known.nearest(line.row, line.keys.values())
         found += _typed(name, line if nearest else line.as_a_person_s_own(), nearest, titled)
@@ -185,12 +188,32 @@ class _Strange:
         return replace(self, texts=self.everything, keys={**self.everything, **self.keys})
 
 
-def _is_headings(texts: Mapping[int, str], headings: Iterable[Written]) -> bool:
-    """Return whether a row is one of headings, some of which a person may have renamed, or added."""
+def _headings_on(texts: Mapping[int, str], headings: Iterable[Written]) -> Written | None:
+    """Return the line of headings that a row is, some of which a person may have renamed, or added."""
     found = {digest(text) for text in texts.values()}
-    return any(
-        len(found.intersection(line.digests)) >= max(_LEAST_HEADINGS, (len(line.digests) + 1) // 2) for line in headings
-    )
+    best = max(headings, key=lambda line: len(found.intersection(line.digests)), default=None)
+    if best is None or len(found.intersection(best.digests)) < max(_LEAST_HEADINGS, (len(best.digests) + 1) // 2):
+        return None
+    return best
+
+
+def _renamed(sheet: str, row: int, texts: Mapping[int, str], line: Written) -> Iterator[Typed]:
+    """Yield what stands in a row of headings where one of them is missing."""
+    digests = {column: digest(text) for column, text in texts.items()}
+    if set(line.digests).issubset(digests.values()):
+        return
+    for column, text in texts.items():
+        if digests[column] not in line.digests:
+            yield Typed(
+                sheet=sheet,
+                row=row,
+                column=column,
+                heading="",
+                subject="",
+                text=text,
+                written_row=line.row,
+                is_in_table=False,
+            )
 
 
 def _typed(sheet: str, line: _Strange, written: Written | None, titled: Collection[str]) -> Iterator[Typed]:
