@@ -177,7 +177,8 @@ def test_an_answer_given_back_is_the_same_byte_for_byte(first: Path, tmp_path: P
     assert list(run(answer(second)).said) == []
     assert answer(second).read_bytes() == (tmp_path / "B_checked-2.xlsx").read_bytes()
     fresh = write_index(tmp_path / "F.xlsx", [point(1), too_deep(3)])
-    run(fresh)
+    for _ in range(2):
+        run(fresh)
     run(answer(fresh))
     assert answer(fresh).read_bytes() == (tmp_path / "F_checked-2.xlsx").read_bytes()
 

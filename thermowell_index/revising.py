@@ -193,6 +193,7 @@ def revise(
                 previous.hand_values if previous else (),
             ),
             touch_readings=previous.touch_readings if previous else (),
+            compared_with=known.previous_name,
             said_then=previous.said_then if is_same and previous else (),
             said=[*(previous.said if previous else ()), *carried.said],
         ),
@@ -225,7 +226,7 @@ def _same_info(info: RunInfo, previous: PreviousRun) -> RunInfo:
         input_name=last.input_name,
         input_sha256=last.input_sha256,
         revision=last.revision,
-        previous_name=last.previous_name,
+        previous_name=previous.compared_with,
     )
 
 

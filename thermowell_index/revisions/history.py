@@ -16,7 +16,8 @@ class History:
 
     `own_lines` are lines that reviewers wrote on Discrepancies without a finding; `said` is what could not be recovered
     from the previous workbook, a line each, and `said_then` what the run said of which this one is the same again.
-    `input_notes` say what could not be read of an index that was no workbook of our format, a line each.
+    `compared_with` is the name of the previous workbook. `input_notes` say what could not be read of an index that is
+    no .xlsx, a line each.
     """
 
     rows: Sequence[RowMemory] = ()
@@ -31,6 +32,7 @@ class History:
     said: Sequence[str] = ()
     said_then: Sequence[str] = ()
     input_notes: Sequence[str] = ()
+    compared_with: str = ""
 
     @property
     def all_said(self) -> list[str]:

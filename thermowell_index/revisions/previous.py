@@ -105,6 +105,7 @@ class PreviousRun:
     said: Sequence[str] = ()
     said_then: Sequence[str] = ()
     input_notes: Sequence[str] = ()
+    compared_with: str = ""
 
     @property
     def issue(self) -> str:

@@ -92,6 +92,7 @@ def read_previous(package: Package, *, is_input: bool = False) -> PreviousRun | 
         sample_seed=known.sample_seed,
         said_then=known.said,
         input_notes=known.input_notes,
+        compared_with=known.compared_with,
         said=[*said, *remarks.said, *edits.said],
     )
 

@@ -59,6 +59,7 @@ class State:
     basis_sign_off: BasisSignOff | None = None
     hand_values: list[HandValue] = field(default_factory=list)
     sample_seed: str = ""
+    compared_with: str = ""
     kept_styles: dict[str, dict[Place, int]] = field(default_factory=dict)
     annotated: dict[str, Annotated] = field(default_factory=dict)
     written: dict[str, list[Written]] = field(default_factory=dict)
@@ -115,6 +116,7 @@ def _records(findings: Sequence[Finding], history: History) -> Iterator[tuple[st
     yield from (("hand value", _json(asdict(value))) for value in history.sample.values.values())
     yield from (("hand value", _json(asdict(value))) for value in history.sample.earlier)
     yield "seed", _json(history.sample.seed)
+    yield "compared with", _json(history.compared_with)
 
 
 def read_state(cells: SheetCells) -> State:
@@ -165,6 +167,10 @@ def _take_seed(state: State, text: str) -> None:
     state.sample_seed = str(json.loads(text))
 
 
+def _take_compared(state: State, text: str) -> None:
+    state.compared_with = str(json.loads(text))
+
+
 def _take_written(state: State, text: str) -> None:
     what, lines = json.loads(text)
     state.written[str(what)] = [written_line(line) for line in lines.split()]
@@ -183,6 +189,7 @@ _TAKERS: Mapping[str, Callable[[State, str], None]] = {
     "own line": lambda state, text: state.own_lines.append(str(json.loads(text))),
     "hand value": lambda state, text: state.hand_values.append(HandValue(**json.loads(text))),
     "seed": _take_seed,
+    "compared with": _take_compared,
     "written": _take_written,
 }
 
