@@ -106,5 +106,6 @@ def test_a_conversation_on_a_merged_cell_counts_for_all_of_it(index_file: Callab
     path = with_conversation(index_file(SOUND, FAULTY, change=lambda book: book["Index"].merge_cells("H3:J4")), "H3")
     with Package.open(path) as package:
         assert notes_of(package, "Index") == {(3, 8): "about H3?"}
+        assert notes_of(package, "Index", with_conversations=False) == {}
         assert unnoted_cells(package, {"Index": SheetEdit(notes={(4, 9): "x", (5, 9): "y"})}) == {"Index": 1}
         assert unnoted_cells(package, {"Index": SheetEdit(notes={(5, 9): "y"})}) == {}

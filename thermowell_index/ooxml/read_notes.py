@@ -9,8 +9,10 @@ from thermowell_index.ooxml.package import Package
 from thermowell_index.ooxml.texts import decode
 
 
-def notes_of(package: Package, sheet: str) -> dict[Address, str]:
+def notes_of(package: Package, sheet: str, *, with_conversations: bool = True) -> dict[Address, str]:
     """Return the text on each cell that bears a note or a conversation.
+
+    Without conversations: the note that stands in for each, which a program that knows none shows.
 
     Raises
     ------
@@ -24,7 +26,7 @@ def notes_of(package: Package, sheet: str) -> dict[Address, str]:
     if comments is not None:
         found |= {place: note_text(entry) for place, entry in listed_notes(_tree(package, comments)).items()}
     talks: dict[Address, list[str]] = {}
-    for place, entry in _entries(package, part):
+    for place, entry in _entries(package, part) if with_conversations else ():
         said = entry.find("text")
         talks.setdefault(place, []).append("" if said is None else decode(said.text))
     return found | {place: "\n".join(texts) for place, texts in talks.items()}

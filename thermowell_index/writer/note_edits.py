@@ -16,7 +16,12 @@ _OPENING = f"[{AUTHOR}]"
 
 def written_notes(package: Package, edits: Mapping[str, SheetEdit]) -> list[Written]:
     """Return the lines of all notes that an answer has: those of the index, and ours."""
-    texts = [text for sheet in _worksheets(package) for text in notes_of(package, sheet).values()]
+    texts = [
+        text
+        for sheet in _worksheets(package)
+        for with_conversations in (True, False)  # a program that knows none saves what stands in for them
+        for text in notes_of(package, sheet, with_conversations=with_conversations).values()
+    ]
     texts += [text for edit in edits.values() for text in edit.notes.values()]
     return [line_of(1, {line for text in texts for line in _lines(text)})]
 
