@@ -570,3 +570,13 @@ def test_drawing_and_as_found_over_the_same_lengths(sheet: Sheet, read: Read, ro
         3 | TE-101 | 260.35 | 6.35 | new
         4 | TE-102 | 234.95 | 6.35 | new
     """)
+
+
+def test_two_headings_that_disagree_are_refused_in_one_line(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag             | Service | Bore depth (in)
+        Bore depth (in) | Tag     | Service
+        9               | TE-101  | Feed
+    """)
+    with pytest.raises(WorkbookError, match="rows 1 and 2 disagree: tag is column A in one and column B in the other"):
+        read()

@@ -2,7 +2,7 @@
 
 import itertools
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from thermowell_index.errors import WorkbookError
@@ -72,6 +72,28 @@ def why_no_table(grid: Grid, dictionary: HeadingDictionary) -> str:
                 "looked for headings in a row with the tags below them"
             )
     return "no heading row with a tag and two more known headings"
+
+
+def disagreement(blocks: Sequence[HeadingBlock], dictionary: HeadingDictionary) -> str:
+    """Return how two headings with no row between them disagree on what their columns are; empty where none do."""
+    for one, other in itertools.pairwise(blocks):
+        first, second = _sure_columns(one), _sure_columns(other)
+        moved = [name for name in first if name in second and first[name] != second[name]]
+        has_all = TAGS & set(first) and TAGS & set(second) and any(map(dictionary.is_length, moved))
+        if other.first_row == one.data_row and has_all and len(moved) > 1:
+            name, rows = moved[0], (one.last_row, other.last_row)
+            letters = [column_letters(found[name]) for found in (first, second)]
+            return (
+                f"its headings in rows {rows[0]} and {rows[1]} disagree: {name.replace('_', ' ')} is column "
+                f"{letters[0]} in one and column {letters[1]} in the other"
+            )
+    return ""
+
+
+def _sure_columns(block: HeadingBlock) -> dict[str, int]:
+    """Return the column of each field that a heading names without a rival."""
+    found = {column: match for column, match in block.candidates.items() if len(best_rivals(match)) == 1}
+    return {match[0].field: column for column, match in found.items()}
 
 
 def _holds_a_tag(grid: Grid, row: int, blocks: list[HeadingBlock]) -> bool:

@@ -12,7 +12,7 @@ from thermowell_index.ooxml import Cell, Package, SheetInfo
 from thermowell_index.reader.columns import Dictionary, column_unit, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
-from thermowell_index.reader.layout import HeadingBlock, find_headings, why_no_table
+from thermowell_index.reader.layout import HeadingBlock, disagreement, find_headings, why_no_table
 from thermowell_index.reader.lengths import (
     Declared,
     Length,
@@ -95,8 +95,9 @@ class _Builder:
             read.reason = "empty"
             return
         blocks = find_headings(grid, self._headings(grid.name))
-        if not blocks:
-            read.reason = why_no_table(grid, self._settings.headings)
+        headings = self._settings.headings
+        read.reason = disagreement(blocks, headings) if blocks else why_no_table(grid, headings)
+        if read.reason:
             return
         self._titles += [
             text for row in grid.rows() if row < blocks[0].first_row for text in grid.own_texts(row).values()
