@@ -6,10 +6,11 @@ import pytest
 
 from thermowell_index.dictionary import FIELD, FIELDS
 from thermowell_index.heading_map import MappedHeading
-from thermowell_index.reader.columns import Dictionary, column_unit, fits, is_mapped, name_columns
+from thermowell_index.reader.columns import Dictionary, fits, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import find_headings
+from thermowell_index.reader.neighbours import column_unit
 from thermowell_index.table import TableRead
 
 MakeGrid = Callable[..., Grid]

@@ -12,11 +12,16 @@ from thermowell_index.reader.headings import (
     LEAST_SCORE,
     Match,
     evidence_of,
-    is_under_a_sensor,
-    normal_words,
-    spelt_apart,
 )
 from thermowell_index.reader.layout import HeadingBlock
+from thermowell_index.reader.neighbours import (
+    HEADING_MAP,
+    SUMMED,
+    USUAL_MM,
+    column_unit,
+    hear_neighbours,
+    sensor_lengths,
+)
 from thermowell_index.reader.sums import adds_up
 from thermowell_index.reader.tag_columns import TagColumns, find_tag_columns, find_well_tags, hold_no_tags
 from thermowell_index.table import CellState, ColumnRead, Field, Kind, TableRead
@@ -27,17 +32,11 @@ NEAR = 0.05
 CLEAR_SHARE = 0.7
 CLEAR_LEAD = 0.4
 # Plain words for a length of the well or the sensor: no number can tell one of these from another.
-HEADING_MAP = "heading map"
-# How large most of them are [mm]: narrower than what is possible, to tell two fields of one wording apart. Common
-# practice, no source.
-USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
 # Fields with a heading as general as "type": another field whose words the cells speak is the better reading.
 GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
 # A second figure of these is never passed over, whatever stands beside their wording.
 DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
-LAGGING = "lagging_length"
-SUMMED = frozenset({"overall_length", "bore_depth"})
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 
@@ -77,9 +76,9 @@ def name_columns(
         _decide(column, rivals, claims, table, block, grid, dictionary, title_unit)
     rows = _sampled_rows(table, block, grid)
     _claim_by_words(claims, block, grid, dictionary, ignored, rows)
-    _claim_lagging(claims, table, block, grid)
+    hear_neighbours(claims, block, lambda column: _readings_below(table, block, grid, column))
     by_heading = {column: match.field for column, (match, why) in claims.items() if why != HEADING_MAP}
-    for column in {*hold_no_tags(block, grid, by_heading, rows), *_sensor_lengths(claims, block, dictionary)}:
+    for column in {*hold_no_tags(block, grid, by_heading, rows), *sensor_lengths(claims, block, dictionary.fields)}:
         del claims[column]
     well = find_well_tags(block, grid, {column: match.field for column, (match, _) in claims.items()}, rows)
     if well is not None:
@@ -97,24 +96,6 @@ def name_columns(
     table.unread += [(column, _heading(block, column)) for column in block.texts if column not in used]
     table.unread.sort()
     return tag or _well_tag(table)
-
-
-def _sensor_lengths(claims: Mapping[int, tuple[Match, str]], block: HeadingBlock, dictionary: Dictionary) -> list[int]:
-    """Return the columns of overall lengths under a sensor's group heading that has nothing of a well."""
-    groups = {column: block.texts.get(column, ())[:-1] for column in claims}
-    of_wells = {
-        groups[column]
-        for column, (match, _) in claims.items()
-        if match.field not in SUMMED and dictionary.fields[match.field].group == "well"
-    }
-    return [
-        column
-        for column, (match, why) in claims.items()
-        if match.field == "overall_length"
-        and why != HEADING_MAP
-        and groups[column] not in of_wells
-        and is_under_a_sensor(block.texts.get(column, ()))
-    ]
 
 
 def _claim_by_words(
@@ -137,20 +118,6 @@ def _claim_by_words(
         speaking = [column for column in free if is_known([text for row in rows if (text := grid.text(row, column))])]
         if len(speaking) == 1:
             claims[speaking[0]] = (Match(name, 1.0, 0), "its words")
-
-
-def _claim_lagging(claims: dict[int, tuple[Match, str]], table: TableRead, block: HeadingBlock, grid: Grid) -> None:
-    """Give lagging lengths the column T beside a column U, where its heading has a unit and no tip is that thick."""
-    fields = {match.field for match, _ in claims.values()}
-    letters = {column: normal_words(" ".join(texts)) for column, texts in block.texts.items()}
-    if LAGGING in fields or not any(letters[column] == ("U",) for column in claims if column in letters):
-        return
-    for column, words in letters.items():
-        unit = column_unit(block, column)[0]
-        if words == ("T",) and unit and column not in claims:
-            numbers = [reading.number for reading in _readings_below(table, block, grid, column) if reading.number]
-            if numbers and all(to_mm(number, unit) > USUAL_MM["tip_thickness"][1] for number in numbers):
-                claims[column] = (Match(LAGGING, 1.0, 0), "the letter beside U")
 
 
 def _gives_way(match: Match, why: str, dictionary: Dictionary) -> bool:
@@ -311,17 +278,6 @@ def fits(limits_mm: tuple[float, float], number: Fraction, unit: str | None) -> 
     """Whether a number lies in a range of lengths [mm]; without a unit, whether it does in inches or in mm."""
     units = (unit,) if unit else ("in", "mm")
     return any(limits_mm[0] <= to_mm(number, name) <= limits_mm[1] for name in units)
-
-
-def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
-    """Return the unit that a column declares and where: its row of units, else its heading, lowest row first."""
-    if column in block.units:
-        return block.units[column], "row of units"
-    for text in reversed(block.texts.get(column, ())):
-        unit = unit_of_words(spelt_apart(text))
-        if unit:
-            return unit, "heading"
-    return None, ""
 
 
 def _readings_below(table: TableRead, block: HeadingBlock, grid: Grid, column: int) -> list[Reading]:

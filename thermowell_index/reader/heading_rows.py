@@ -3,7 +3,13 @@
 from collections.abc import Iterable, Mapping
 
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import HeadingDictionary, Match, is_of_another_thing, stacked
+from thermowell_index.reader.headings import (
+    HeadingDictionary,
+    Match,
+    is_of_another_thing,
+    is_under_a_sensor,
+    stacked,
+)
 
 TAGS = frozenset({"tag", "well_tag"})
 LEAST_FIELDS = 3
@@ -105,6 +111,8 @@ def candidates_of(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[
         readings = readings[:1]
     for reading in readings:
         found = dictionary.matches(reading)
+        if is_under_a_sensor(tuple(stack)):
+            found = tuple(match for match in found if not dictionary.is_of_wells(match.field)) or found
         if found and (not best or _fit(found) > _fit(best)):
             best = found
     return best

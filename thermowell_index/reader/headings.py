@@ -132,6 +132,10 @@ class HeadingDictionary:
         """Whether a field holds lengths."""
         return field in self._lengths
 
+    def is_of_wells(self, field: str) -> bool:
+        """Whether a field holds lengths of the well."""
+        return field in self._of_wells
+
     def matches(self, text: str) -> tuple[Match, ...]:
         """Return the fields that a heading may name, best first; those of equal score are equal candidates."""
         if folded(text) in self._names:

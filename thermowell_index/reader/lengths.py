@@ -8,7 +8,8 @@ import numpy as np
 
 from thermowell_index.ooxml import Cell, Package
 from thermowell_index.reader.cells import Reading, read_length, read_length_text
-from thermowell_index.reader.columns import HEADING_MAP, fits
+from thermowell_index.reader.columns import fits
+from thermowell_index.reader.neighbours import HEADING_MAP
 from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
 from thermowell_index.units import METRIC, to_mm
 

@@ -113,6 +113,7 @@ PHRASES = tuple(
         (r"\bTHERMO ?PUITS\b", "WELL"),
         (r"\bTEMP(?:ERATURE|\.)?[- ](?=ELEM|SENS|PROBE)", ""),
         (r"\bO\.\s*A\.\s*L\.?", "OVERALL LENGTH"),
+        (r"\bO\s*/\s*ALL?\b|\bO'?ALL\b", "OVERALL"),
         (r"\bO\s*/\s*A\b", "OVERALL"),
         (r"\bO\.\s*A\.(?!\w)", "OVERALL"),
         (r"\bOVER[- ]ALL\b", "OVERALL"),

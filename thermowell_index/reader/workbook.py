@@ -9,7 +9,7 @@ import pandas as pd
 from thermowell_index.errors import SettingsError, WorkbookError
 from thermowell_index.heading_map import ANY_SHEET, IGNORE, HeadingMap, MappedHeading, SheetMap, folded
 from thermowell_index.ooxml import Cell, Package, SheetInfo
-from thermowell_index.reader.columns import Dictionary, column_unit, is_mapped, name_columns
+from thermowell_index.reader.columns import Dictionary, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.reader.layout import HeadingBlock, disagreement, find_headings, why_no_table
@@ -24,6 +24,7 @@ from thermowell_index.reader.lengths import (
     shows_fractions,
 )
 from thermowell_index.reader.lines import Lines
+from thermowell_index.reader.neighbours import column_unit
 from thermowell_index.reader.noted_units import NotedUnit, noted_unit
 from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
 from thermowell_index.reader.samples import samples_of, unread_lengths
@@ -63,6 +64,24 @@ def read_workbook(package: Package, settings: ReadSettings) -> IndexTable:
     return builder.table()
 
 
+# Fields by which a sheet without a dimension is known as one of points, and the share of its tags that others may have.
+POINTS_ALONE = frozenset({"sensor_mounting", "extension_arrangement", "well_tag"})
+KNOWN_SHARE = 0.2
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Found:
+    """A table that was found on a sheet, before its rows are read."""
+
+    grid: Grid
+    read: SheetRead
+    table: TableRead
+    tag: TagColumns
+    block: HeadingBlock
+    noted: NotedUnit | None
+    repeats: Sequence[tuple[HeadingBlock, int]]
+
+
 class _Builder:
     """Collects the tables of a workbook sheet by sheet."""
 
@@ -74,6 +93,7 @@ class _Builder:
         self._frames: list[pd.DataFrame] = []
         self._titles: list[str] = []
         self._met: set[tuple[str, str]] = set()
+        self._waiting: list[_Found] = []
         entries = settings.dictionary.fields.values()
         self._lengths = frozenset(entry.name for entry in entries if entry.kind is Kind.LENGTH)
 
@@ -152,15 +172,37 @@ class _Builder:
         tag = name_columns(table, block, grid, self._settings.dictionary, noted.unit if noted else None, mapped)
         if tag is None:
             read.reason = f"its headings in row {table.heading_row} name dimensions, but there is no column of tags"
-        if tag is None or not self._is_index(table):
             return
+        found = _Found(grid=grid, read=read, table=table, tag=tag, block=block, noted=noted, repeats=repeats)
+        if self._is_index(table):
+            self._take(found)
+        elif POINTS_ALONE & set(table.columns):
+            self._waiting.append(found)
+
+    def _take(self, found: "_Found") -> None:
+        """Read the rows of a table that was found."""
+        table = found.table
+        rows = [row for part, end in found.repeats for row in range(part.data_row, end + 1)]
+        frame = self._frame(found.grid, found.read, table, found.tag, rows, found.noted)
         self._tables[table.table_id] = table
-        read.tables.append(table)
-        rows = [row for part, end in repeats for row in range(part.data_row, end + 1)]
-        frame = self._frame(grid, read, table, tag, rows, noted)
-        self._look_at_columns(grid, table, block, [int(row) for row in frame["row"]], noted)
+        found.read.tables.append(table)
+        self._look_at_columns(found.grid, table, found.block, [int(row) for row in frame["row"]], found.noted)
         if not frame.empty:
             self._frames.append(frame)
+
+    def _take_points_alone(self) -> None:
+        """Read sheets of points without a dimension where wells stand on another sheet and their tags on none."""
+        known = {_bare(tag) for frame in self._frames for tag in frame["tag"]}
+        for found in self._waiting if self._frames else ():
+            first = found.repeats[0][0]
+            rows = range(first.data_row, found.repeats[-1][1] + 1)
+            tags = {_bare(tag) for row in rows if any(map(str.isdigit, tag := found.tag.text(found.grid, row)))}
+            if len(tags & known) <= KNOWN_SHARE * len(tags):
+                found.table.table_id = max(self._tables) + 1
+                self._take(found)
+                found.read.is_read, found.read.reason = True, ""
+        order = {sheet.name: place for place, sheet in enumerate(self._sheets)}
+        self._frames.sort(key=lambda frame: order[str(frame["sheet"].iloc[0])])
 
     def _look_at_columns(
         self, grid: Grid, table: TableRead, block: HeadingBlock, rows: Sequence[int], noted: NotedUnit | None
@@ -303,6 +345,7 @@ class _Builder:
     def table(self) -> IndexTable:
         """Return all that was read as one table."""
         self._refuse_unmet_map()
+        self._take_points_alone()
         if not self._tables:
             looked = "; ".join(f"{sheet.name}: {sheet.reason}" for sheet in self._sheets)
             raise WorkbookError(
@@ -316,6 +359,10 @@ class _Builder:
         for name in self._lengths:
             frame[f"{name}_row_id"] = np.where(frame[f"{name}_state"] == CellState.ABSENT, -1, frame.index)
         return IndexTable(frame=frame, sheets=self._sheets, title_lines=self._titles, tables=self._tables)
+
+
+def _bare(tag: object) -> str:
+    return "".join(mark for mark in str(tag).upper() if mark.isalnum())
 
 
 def _is_there(wanted: MappedHeading, block: HeadingBlock) -> bool:

@@ -100,7 +100,7 @@ def _usual_tip(frame: Frame, basis: Basis) -> "pd.Series[str]":
     action="check the digits; measure the bore with a rod of the sensor's diameter, the sensor withdrawn and the well left in place",
     source=PRACTICE,
     condition="overall length less bore depth (or a tip thickness alone) above 1/2 in where the other wells leave less than 3/8 in",
-    yields_to=BORE_CAUSES,
+    yields_to=(*BORE_CAUSES, "measured_against_drawing"),
     folds=Folds.REPEATED,
 )
 def tip_too_thick(frame: Frame, basis: Basis) -> pd.DataFrame:
