@@ -257,3 +257,14 @@ def test_an_area_merged_over_hundreds_of_rows_fills_them(sheet: Sheet, index: Ca
     frame = index().frame  # type: ignore[attr-defined]  # an IndexTable
     assert set(frame["area"]) == {"North"}
     assert len(frame) == 700
+
+
+def test_a_page_footer_with_a_subtotal_is_no_row(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag         | Service | Bore depth (in) | Tip Thk. (in)
+        TE-101      | Feed    | 9               | 0.25
+        TE-102      | Feed    | 9               | 0.25
+        Page 1 of 3 |         | Subtotal        | 2
+        TE-103      | Feed    | 9               | 0.25
+    """)
+    assert [row[0] for row in read()] == ["row", "2", "3", "5"]

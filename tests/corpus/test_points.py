@@ -227,3 +227,39 @@ def test_wells_and_sensors_with_suffixes_join_pair_by_pair(sheet: Sheet, points:
         TE-101B | RTD         |                     |
     """)
     assert [line[2] for line in points() if not line[1]] == ["228.6", "152.4"]
+
+
+WELLS = """
+    Well tag | Overall length (in) | Bore depth (in)
+    TW-101   | 9.25                | 9
+    TW-102   | 12.25               | 12
+"""
+
+
+def test_points_without_a_dimension_are_read_where_their_wells_stand_on_another_sheet(
+    sheet: Sheet, points: Read
+) -> None:
+    sheet("""
+        Tag     | Instrument type  | Well tag | Mounting              | Extension
+        TE-101  | RTD              | TW-101   | Spring loaded fitting | none
+        TE-102  | RTD              | TW-102   | Spring loaded fitting | none
+    """)
+    sheet(WELLS, name="Wells")
+    assert [line[:3] for line in points()][:2] == [["TE-101", "", "228.6"], ["TE-102", "", "304.8"]]
+
+
+def test_a_list_of_the_same_points_for_another_purpose_is_not_read_again(sheet: Sheet, points: Read) -> None:
+    sheet("""
+        Tag     | Well tag | Bore depth (in) | Mounting              | Extension
+        TE-101  | TW-101   | 9               | Spring loaded fitting | none
+        TE-102  | TW-102   | 12              | Spring loaded fitting | none
+    """)
+    sheet(
+        """
+        Tag     | Service | Well tag | I/O type | Cable
+        TE-101  | Feed    | TW-101   | AI       | C-1
+        TE-102  | Feed    | TW-102   | AI       | C-2
+    """,
+        name="Cables",
+    )
+    assert [line[0] for line in points()] == ["TE-101", "TE-102"]

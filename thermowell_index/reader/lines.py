@@ -97,7 +97,8 @@ class Lines:
 
     def _why_not_tagged(self, row: int, tag: str) -> str:
         filled = self._filled(row)
-        if self._length_cells(row) > 0:
+        is_footer = bool(FOOTERS.match(tag)) and tag_shape(tag) not in self._shapes
+        if self._length_cells(row) > 0 and not is_footer:
             return ""
         if FOOTERS.match(tag) or len(tag) > LONGEST_TAG:
             return "note or footer"
