@@ -7,6 +7,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from thermowell_index.errors import SettingsError, WorkbookError
 from thermowell_index.heading_map import MappedHeading
+from thermowell_index.table import IndexTable
 
 Sheet = Callable[..., Worksheet]
 Read = Callable[..., list[list[str]]]
@@ -580,3 +581,43 @@ def test_two_headings_that_disagree_are_refused_in_one_line(sheet: Sheet, read: 
     """)
     with pytest.raises(WorkbookError, match="rows 1 and 2 disagree: tag is column A in one and column B in the other"):
         read()
+
+
+def test_two_units_side_by_side_below_one_heading_are_compared(sheet: Sheet, read: Read, rows: Rows) -> None:
+    sheet("""
+        Tag    | Overall length |     | Bore depth |
+               | in             | mm  | in         | mm
+        TE-101 | 9.25           | 235 | 9          | 229
+        TE-102 | 9.25           | 335 | 9          | 229
+    """)
+    assert read() == rows("""
+        row | tag A | overall length B+C | bore depth D+E
+        3 | TE-101 | 234.95 | 228.6
+        4 | TE-102 | [two columns differ] | 228.6
+    """)
+
+
+def test_a_measured_length_that_is_not_named_is_asked_about(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Rod reading measured (in) | Overall length (in) | Tip thickness (in)
+        TE-101 | 9.5                       | 9.25                | 0.25
+        TE-102 | 9                         | 9.25                | 0.25
+    """)
+    assert read()[0][-1] == "? B measured bore depth or overall length"
+
+
+def test_depth_to_bottom_is_the_bore_depth(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Measured depth to bottom (in) | Overall length (in)
+        TE-101 | 9                             | 9.25
+    """)
+    assert read()[0][2] == "measured bore depth B"
+
+
+def test_columns_headed_by_letters_are_said_not_to_be_read(sheet: Sheet, index: Callable[..., IndexTable]) -> None:
+    sheet("""
+        Tag    | Overall length (mm) | A   | Dim C | Remarks
+        TE-101 | 241                 | 235 | 6     | x
+        TE-102 | 241                 | 235 | 6     |
+    """)
+    assert index().tables[0].unread_lengths == (3, 4)

@@ -69,3 +69,19 @@ def test_labels_that_run_down_are_said(grid: MakeGrid, headings: HeadingDictiona
 def test_a_sheet_of_other_things_has_no_heading(grid: MakeGrid, headings: HeadingDictionary) -> None:
     made = grid("Abbreviation | Meaning\nTE | element")
     assert why_no_table(made, headings) == "no heading row with a tag and two more known headings"
+
+
+def test_a_column_without_a_heading_whose_unit_differs_is_of_the_heading_on_its_left(
+    grid: MakeGrid, headings: HeadingDictionary
+) -> None:
+    made = grid("Tag | Service | Bore depth |\n | | in | mm\nTE-1 | Feed | 9 | 229")
+    (block,) = find_headings(made, headings)
+    assert (block.texts[4], block.units) == (("Bore depth",), {3: "in", 4: "mm"})
+
+
+def test_headings_beside_a_tag_that_are_not_known_are_named(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    made = grid("Tag | Dim A (in) | Dim B (in)\nTE-101 | 9.25 | 9")
+    assert find_headings(made, headings) == []
+    assert why_no_table(made, headings) == (
+        "row 1 has a tag and no known length beside it; not known: 'Dim A (in)', 'Dim B (in)'"
+    )

@@ -24,6 +24,7 @@ from thermowell_index.units import unit_of_words
 HEIGHT = 4
 LABELS_WITHIN = 12
 LOOK_BELOW = 6
+MOST_NAMED = 8
 TEMPERATURE_TAG = re.compile(r"(?:[\w.=+]*[-_ /])?T[A-Z]{0,4}[-_ ./]*\d{2,}[\w./&-]{0,8}", re.IGNORECASE)
 
 
@@ -71,7 +72,19 @@ def why_no_table(grid: Grid, dictionary: HeadingDictionary) -> str:
                 f"its labels run down column {column_letters(column)}, one column a tag; "
                 "looked for headings in a row with the tags below them"
             )
-    return "no heading row with a tag and two more known headings"
+    return _unknown_headings(grid, dictionary) or "no heading row with a tag and two more known headings"
+
+
+def _unknown_headings(grid: Grid, dictionary: HeadingDictionary) -> str:
+    """Return what stands beside the heading of a tag that has tags below it and no known length beside it."""
+    for row in grid.rows():
+        texts = heading_texts(grid, row, row)
+        below = range(row + 1, min(row + 1 + LOOK_BELOW, grid.last_row + 1))
+        if names_a_tag(texts, dictionary) and any(_is_data(grid, lower, texts, dictionary) for lower in below):
+            unknown = [text for (text,) in texts.values() if not dictionary.matches(text)]
+            named = ", ".join(map(repr, unknown[:MOST_NAMED]))
+            return f"row {row} has a tag and no known length beside it; not known: {named or 'none'}"
+    return ""
 
 
 def disagreement(blocks: Sequence[HeadingBlock], dictionary: HeadingDictionary) -> str:
@@ -120,6 +133,7 @@ def _block_at(grid: Grid, row: int, dictionary: HeadingDictionary) -> HeadingBlo
         return None
     last_row = _with_other_languages(grid, row, last_row, dictionary)
     texts = heading_texts(grid, row, last_row)
+    texts.update(_second_units(grid, last_row, texts))
     candidates = {column: found for column, stack in texts.items() if (found := candidates_of(stack, dictionary))}
     data_row, units = _units_below(grid, last_row, texts)
     return HeadingBlock(
@@ -275,6 +289,18 @@ def _units_below(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]
         units.update(found)
         row += 1
     return row, units
+
+
+def _second_units(grid: Grid, last_row: int, texts: Mapping[int, tuple[str, ...]]) -> dict[int, tuple[str, ...]]:
+    """Return the headings of columns that have none: the one on the left, where the row of units gives another unit."""
+    units = {
+        column: unit for column, text in grid.own_texts(last_row + 1).items() if (unit := unit_of_words(f"({text})"))
+    }
+    return {
+        column: texts[column - 1]
+        for column, unit in units.items()
+        if column not in texts and column - 1 in texts and units.get(column - 1, unit) != unit
+    }
 
 
 def _is_filler(text: str) -> bool:

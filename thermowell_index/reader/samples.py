@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from thermowell_index.reader.cells import read_length
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import normal_words
+from thermowell_index.reader.headings import evidence_of, normal_words
 from thermowell_index.reader.vocabulary import OTHER_THINGS, OWNERS
-from thermowell_index.table import CellState
+from thermowell_index.table import CellState, TableRead
 from thermowell_index.units import to_mm
 
 SAMPLES = 3
@@ -19,6 +19,28 @@ LEAST_MM, MOST_MM = 1.0, 3048.0
 ELSEWHERE = frozenset(
     {"ELEVATION", "HEIGHT", "LEVEL", "SIZE", "DISTANCE", "COORDINATE", "LINE", "PIPE", "TUBE", "RANGE"}
 )
+# What a measured length may be of which the heading does not say which.
+MAY_BE_MEASURED = ("measured_bore_depth", "overall_length")
+# Words that letters stand beside where a heading names a dimension of a drawing: "Dim A", "TW B length".
+BESIDE_LETTERS = frozenset(["DIMENSION", "DIMENSIONS", "LENGTH", "DEPTH", "BORE", "OVERALL", "WELL", "HEAD", "TIP"])
+
+
+def names_a_dimension(heading: str) -> bool:
+    """Whether a heading is a letter, or a word for a length, and nothing else: which one only a drawing tells.
+
+    >>> names_a_dimension("TW B-dim"), names_a_dimension("C"), names_a_dimension("Well")
+    (True, True, False)
+    """
+    words = set(normal_words(heading))
+    return bool(words - {"WELL"}) and all(len(word) == 1 or word in BESIDE_LETTERS for word in words)
+
+
+def ask_of_measured(table: TableRead, grid: Grid, units: Mapping[int, str | None], rows: Sequence[int]) -> None:
+    """Ask about columns of measured lengths whose headings do not say which: they may decide a bore depth."""
+    measured = {column: heading for column, heading in table.unread if evidence_of([heading]) == "measured"}
+    asked = unread_lengths(grid, measured, units, rows)
+    table.undecided += [(column, measured[column], MAY_BE_MEASURED) for column in asked]
+    table.unread = [(column, heading) for column, heading in table.unread if column not in asked]
 
 
 def samples_of(grid: Grid, columns: Iterable[int], rows: Sequence[int]) -> dict[int, tuple[str, ...]]:

@@ -27,7 +27,7 @@ from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.neighbours import column_unit
 from thermowell_index.reader.noted_units import NotedUnit, noted_unit
 from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
-from thermowell_index.reader.samples import samples_of, unread_lengths
+from thermowell_index.reader.samples import ask_of_measured, names_a_dimension, samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
 from thermowell_index.table import REMARK_JOINT, CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
@@ -183,10 +183,12 @@ class _Builder:
         """Read the rows of a table that was found."""
         table = found.table
         rows = [row for part, end in found.repeats for row in range(part.data_row, end + 1)]
+        units = {column: column_unit(found.block, column)[0] for column in found.block.texts}
+        ask_of_measured(table, found.grid, units, rows)
         frame = self._frame(found.grid, found.read, table, found.tag, rows, found.noted)
         self._tables[table.table_id] = table
         found.read.tables.append(table)
-        self._look_at_columns(found.grid, table, found.block, [int(row) for row in frame["row"]], found.noted)
+        self._look_at_columns(found.grid, table, found.block, frame, found.noted)
         if not frame.empty:
             self._frames.append(frame)
 
@@ -205,9 +207,10 @@ class _Builder:
         self._frames.sort(key=lambda frame: order[str(frame["sheet"].iloc[0])])
 
     def _look_at_columns(
-        self, grid: Grid, table: TableRead, block: HeadingBlock, rows: Sequence[int], noted: NotedUnit | None
+        self, grid: Grid, table: TableRead, block: HeadingBlock, frame: pd.DataFrame, noted: NotedUnit | None
     ) -> None:
         """Keep samples of all columns; mark those that no field took and that hold lengths."""
+        rows = [int(row) for row in frame["row"]]
         table.samples = samples_of(grid, [*block.texts, *table.tag_parts], rows)
         units = {column: column_unit(block, column)[0] or (noted.unit if noted else None) for column in block.texts}
         lengths = [read.column for name, read in table.columns.items() if name in self._lengths]
@@ -220,7 +223,10 @@ class _Builder:
             for column, heading in table.unread
             if column_unit(block, column)[0] or names_an_old_length(heading)
         }
-        table.unread_lengths = unread_lengths(grid, between | stating, units, rows)
+        lettered = {column: heading for column, heading in table.unread if names_a_dimension(heading)}
+        common = next(iter(frame["unit"].mode()), "") or None
+        units.update({column: units[column] or common for column in lettered})
+        table.unread_lengths = unread_lengths(grid, between | stating | lettered, units, rows)
 
     def _is_index(self, table: TableRead) -> bool:
         fields = self._settings.dictionary.fields

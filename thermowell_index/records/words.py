@@ -187,6 +187,10 @@ def remark_deletes(remark: str, tag: str) -> bool:
     """Whether a remark takes its own row out, and not another tag: it opens with a word for deleted, or is spare, future."""
     if re.fullmatch(rf"\W*(?:{ITSELF})*(?:{NOT_THERE})(?: (?:POINT|TAG|INSTRUMENT|ITEM|LOOP))?\W*", folded(remark)):
         return True
+    if opened := re.match(
+        rf"\W*(?:{NOT_THERE})(?: (?:POINT|TAG|INSTRUMENT|ITEM|LOOP))?\s*(?:[:;,.(]|- )(?P<rest>.*)", folded(remark)
+    ):
+        return not re.search(PARTS_OR_TAGS, opened["rest"])
     plain = folded(remark)
     own = re.match(r"\W*(?:TAG )?(?P<tag>[A-Z0-9/-]*\d[A-Z0-9/-]*)\W+(?P<rest>.*)", plain)
     if own and tag and _bare(own["tag"]) == _bare(folded(tag)):
@@ -209,6 +213,11 @@ def tag_says_gone(tag: str) -> bool:
     return bool(re.fullmatch(rf".*\d\w*\W+(?:{DELETED}|{NOT_THERE})\W*", folded(tag)))
 
 
+# Behind "spare:" or "future:" these speak of parts to keep, or of another point, not of the row.
+PARTS_OR_TAGS = (
+    r"[A-Z]-?\d|\b(?:STORE|STOCK|ORDER|REQ|REQUIRED|QTY|PCS|OFF|EA|KIT|PARTS?|SENSORS?|ELEMENTS?|PROBES?|RTDS?|T/?C|INSERTS?"
+    r"|WELLS?|T/?W|NOZZLES?|CORES?|PAIRS?|CHANNELS?|INPUTS?|LAGER|ERSATZ|MAGASIN|ALMACEN)\b"
+)
 ITSELF = r"TAG |ROW |POINT |INSTRUMENT |ITEM |LOOP |IS |TO BE |HAS BEEN |NOW "
 DOCUMENTS = r"REV|MOC|ECN|DCN|PO|WO|CR|FCN|NCR"
 
