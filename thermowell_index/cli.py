@@ -142,6 +142,7 @@ SIZE_LENGTHS = {
     "tip": "tip_thickness",
     "extension-length": "extension_length",
     "nipple": "nipple_length",
+    "second-nipple": "second_nipple_length",
     "installed": "installed_length",
     "travel": "spring_travel",
     "probe": "probe_length",

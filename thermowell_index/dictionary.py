@@ -232,7 +232,7 @@ FIELDS: tuple[Field, ...] = (
     _text("wires", "sensor", "NUMBER OF WIRES | WIRE | WIRING | LEADS", "2, 3 or 4 wire"),
     # --- order
     _number("quantity_wanted", "order", "QUANTITY | ORDER QUANTITY | QUANTITY TO ORDER | QUANTITY REQUIRED | STUECKZAHL | MENGE | CANTIDAD | QUANTITE",
-            "how many to order; blank is one"),
+            "how many to order, as 2 or 2 off; 0 or no is none, blank is one"),
     _length("ordered_length", "order", 1, 250, "LENGTH ORDERED | ORDER LENGTH | PURCHASED LENGTH", "length already on order"),
     _text("order_number", "order", "PURCHASE ORDER | PURCHASE ORDER NUMBER | PO NUMBER | ORDER", "the order it stands on"),
     # --- process

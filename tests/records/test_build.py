@@ -148,3 +148,13 @@ def test_a_row_wants_one_sensor_for_each_tag_on_it_unless_it_says_otherwise(
     table = read_rows(WELL | cells)
     build_records(table, BUILT_IN)
     assert table.frame["quantity"].tolist() == [quantity]
+
+
+def test_a_quantity_is_read_with_its_words_and_what_is_no_number_is_one_and_said(read_rows: Check) -> None:
+    two, none = ("2 off", "2off", "x2", "2x", "2 ea.", "2.0", "qty 2"), ("no", "None", "not req'd", "nil", "0 off")
+    one, said = ("yes", "", "1 ea"), ("2 + 1 spare", "1/2", "-2", "two", "as req'd", "TBD")
+    texts = [*two, *none, *one, *said]
+    table = read_rows(*(WELL | {"tag": f"TE-{200 + n}", "quantity": text} for n, text in enumerate(texts)))
+    build_records(table, BUILT_IN)
+    assert table.frame["quantity"].tolist() == [2] * len(two) + [0] * len(none) + [1] * len([*one, *said])
+    assert table.frame["quantity_unread"].tolist() == [text in said for text in texts]

@@ -39,6 +39,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound for an insert of forms 2 and 3", {**OWN_HEAD, "ordered_length": "405"}, []),
         ("is silent without a list", {}, []),
     ],
+    "quantity_not_read": [
+        ("is noted of words", [{"quantity_wanted": "as req'd"}, {}], ["note TE-101 quantity_wanted"]),
+        ("is sound of a number with its word", {"quantity_wanted": "2 off"}, []),
+        ("is sound of a no", {"quantity_wanted": "not required"}, []),
+        ("is silent without a quantity", {"quantity_wanted": ""}, []),
+    ],
 }  # fmt: skip
 
 

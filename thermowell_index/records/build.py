@@ -1,5 +1,7 @@
 """All that is made of the cells before they are checked and sized, in order."""
 
+import re
+
 import numpy as np
 
 from thermowell_index.basis import Basis
@@ -16,8 +18,12 @@ from thermowell_index.records.old_sensor import add_old_sensor, take_in_kind
 from thermowell_index.records.points import add_tag_parts, judge_points
 from thermowell_index.records.profiles import add_constants, add_maker_length, add_profile
 from thermowell_index.records.ranges import carry_ranges
-from thermowell_index.records.words import DUPLEX, says
+from thermowell_index.records.words import DUPLEX, confirms, folded, says
 from thermowell_index.table import IndexTable
+
+PIECES = r"X|OFF|EA(?:CH)?|PCS?|PIECES?|NOS?|UNITS?|SETS?|STU?E?CK|STK|ST|PZ|PZAS?|UDS?|UN|STUKS?"
+COUNTED = rf"(?:(?:QTY|QUANTITY|X|NO)\b[.: ]*)?X?(?P<count>\d{{1,4}})(?:[.,]0+)?(?: ?(?:{PIECES}))?"
+NONE_WANTED = r"N|NO|NONE|NIL|ZERO|NEIN|KEINE?|NON|NEE|NAO|FALSE|NOT? (?:REQUIRED|REQ'?D|WANTED|NEEDED|ORDER)"
 
 
 def build_records(table: IndexTable, basis: Basis) -> None:
@@ -55,11 +61,19 @@ def _add_quantity(table: IndexTable) -> None:
     duplex = frame["element_count"].map(lambda text: says(DUPLEX, str(text))) | frame["sensor_type"].map(
         lambda text: says("DUPLEX|DUAL|DOPPEL", str(text))
     )
+    frame["quantity_unread"] = [
+        number is None and bool(str(text).strip()) and not confirms(str(text))
+        for number, text in zip(numbers, frame["quantity_wanted"], strict=True)
+    ]
     frame["quantity_is_stated"] = [number is not None for number in numbers]
     twins = np.where(duplex, 1, frame["twins"])
     frame["quantity"] = [int(twin) if number is None else number for number, twin in zip(numbers, twins, strict=True)]
 
 
 def _whole_number(text: str) -> int | None:
-    plain = str(text).strip()
-    return int(plain) if plain.isdigit() else None
+    """Return the count that a cell states: `2`, `2 off`, `x2`, none where it says no; None where it states none."""
+    plain = folded(str(text)).strip(" .")
+    match = re.fullmatch(COUNTED, plain)
+    if match:
+        return int(match["count"])
+    return 0 if re.fullmatch(NONE_WANTED, plain) else None

@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from thermowell_index.basis import FORM_2_AND_3_INSERT_MM, FORM_4_INSERT_MM, GEOMETRY, Basis
+from thermowell_index.basis import FORM_2_AND_3_INSERT_MM, FORM_4_INSERT_MM, GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, rule
 from thermowell_index.table import Frame, Hits
@@ -70,3 +70,24 @@ def length_off_the_price_list(frame: Frame, basis: Basis) -> Hits:
         ],
         index=frame.index,
     )
+
+
+def _quantity_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    counted = pd.Series(frame["quantity"].astype(int).astype(str), index=frame.index, dtype=object)
+    return "quantity " + frame["quantity_wanted"].astype(object) + ", counted as " + counted
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="quantity_wanted",
+    needs=("quantity_wanted", "quantity"),
+    found=_quantity_found,
+    expected="a whole number, such as 2 or 2 off; no or 0 where none is wanted",
+    action="state the number; the Order schedule counts one sensor for each tag on the row",
+    source=PRACTICE,
+    condition="a quantity that is no whole number, no yes and no no",
+    folds=Folds.ALWAYS,
+)
+def quantity_not_read(frame: Frame, basis: Basis) -> Hits:
+    """Quantities are no numbers, and one sensor is counted for each tag on their rows."""
+    return frame["quantity_unread"]
