@@ -43,8 +43,13 @@ def test_a_fraction_without_a_unit_is_no_number_of_millimetres() -> None:
 
 def test_two_nipples_and_a_union_are_made_up_of_both() -> None:
     # X = 4 + 4 - 4 x 1/2 + 2 = 8 (published hardware table), P = B + X = 17
-    parts = {"nipple_length": "4 in", "second_nipple_length": "4 in", "extension_arrangement": "nipple-union-nipple"}
-    probe = size_probe(bore_depth="9 in", sensor_mounting="spring-loaded insert", **parts)
+    probe = size_probe(
+        bore_depth="9 in",
+        sensor_mounting="spring-loaded insert",
+        extension_arrangement="nipple-union-nipple",
+        nipple_length="4 in",
+        second_nipple_length="4 in",
+    )
     assert probe.shown["probe length to order"] == "17 in"
 
 
