@@ -109,13 +109,20 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("Longueur hors tout", "overall_length"),
         ("Auslegungstemperatur (°C)", "design_temperature"),
         ("Linha", "line_number"),
+        ("Ext. inst. length / mm", "installed_length"),
+        ("Comprimento instalado da extensão (mm)", "installed_length"),
+        ("Nipple installed length", "installed_length"),
+        ("Longueur sonde en place (mm)", "probe_length"),
+        ("Extensión de aislamiento T (pulg)", "lagging_length"),
     ],
 )
 def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: str) -> None:
     assert HeadingDictionary(FIELDS).matches(heading)[0].field == field
 
 
-@pytest.mark.parametrize("heading", ["Nipple length as found", "Weight as found", "Sensor overall length"])
+@pytest.mark.parametrize(
+    "heading", ["Nipple length as found", "Weight as found", "Sensor overall length", "Net extension length"]
+)
 def test_a_heading_that_names_no_length_for_certain_names_none(heading: str) -> None:
     assert HeadingDictionary(FIELDS).matches(heading) == ()
 

@@ -121,6 +121,8 @@ def test_a_column_of_nothing_but_none_does_not_speak_of_extensions() -> None:
         ("future", "not there"),
         ("not in scope", "not there"),
         ("purple", "unknown"),
+        ("soppresso", "deleted"),
+        ("esistente", "live"),
     ],
 )
 def test_a_status_word_is_known_or_said_to_be_unknown(text: str, state: str) -> None:

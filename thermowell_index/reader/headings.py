@@ -107,6 +107,7 @@ class HeadingDictionary:
     def __init__(self, fields: Iterable[Field]) -> None:
         self._wordings: list[tuple[str, frozenset[str], int, int]] = []
         self._lengths: set[str] = set()
+        self._doubtful: set[str] = set()
         self._of_wells: set[str] = set()
         self._of_sensors: set[str] = set()
         self._measured: dict[str, str] = {}
@@ -116,6 +117,7 @@ class HeadingDictionary:
                 {"well": self._of_wells, "sensor": self._of_sensors}.get(field.group, set()).add(field.name)
             if field.measured:
                 self._measured[field.name] = field.measured
+                self._doubtful |= {field.name} if field.group == "assembly" else set()
             for order, wording in enumerate(field.headings):
                 words = frozenset(normal_words(wording))
                 self._wordings.append((field.name, words, len(words), order))
@@ -215,11 +217,15 @@ class HeadingDictionary:
         )
         return ALTERING | OTHER_THINGS | another
 
+    def _is_spoilt(self, name: str, more: frozenset[str]) -> bool:
+        """Whether words beside a field's wording make another thing of it, or may: a length bought or installed."""
+        return bool(more & self._spoiling(name)) or (name in self._doubtful and not more <= HARMLESS)
+
     def _compare(self, words: frozenset[str], weight: float) -> Iterable[Match]:
         for name, wording, length, order in self._wordings:
             if wording == words:
                 yield Match(name, weight, order)
-            elif wording < words and not wording <= SOURCES and not (words - wording) & self._spoiling(name):
+            elif wording < words and not wording <= SOURCES and not self._is_spoilt(name, words - wording):
                 score = weight * PART * length / len(words)
                 if score >= LEAST_SCORE:
                     yield Match(name, score, order)
@@ -243,6 +249,8 @@ def evidence_of(texts: Sequence[str]) -> str:
 # A length of one of these is none of the well's.
 SENSORS = frozenset({"SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD"})
 
+# Words beside an extension's length that leave open neither what it is nor how it was found.
+HARMLESS = frozenset({"WELL", "SENSOR", "ELEMENT", "HEAD", "PIPE", "NUMBER", "NIPPLE", "UNION", "EXTENSION", "LENGTH"})
 EXTENSIONS = frozenset({"EXTENSION", "NIPPLE", "NECK", "UNION", "COUPLING"})
 
 
