@@ -28,6 +28,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on another family", {**NIPPLE, "extension_thread": "G 1/2"}, ["error TE-101 instrument_thread"]),
         ("fires on another size", {**NIPPLE, "extension_thread": "3/4 NPT"}, ["error TE-101 instrument_thread"]),
         ("fires on another family with an installed length too", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3"}, ["error TE-101 instrument_thread"]),
+        ("fires on the thread in the mounting's words", {"sensor_mounting": "spring-loaded fitting G 1/2"}, ["error TE-101 instrument_thread"]),
+        ("is sound on the well's own thread there", {"sensor_mounting": "1/2 NPT spring-loaded fitting, 1/4 in sheath"}, []),
         ("warns of it where the extension was read at the well", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3", "surveyed": ("installed_length",)}, ["warning TE-101 instrument_thread"]),
         ("fires on a male top under a fitting, whatever length is given", {"instrument_thread": "1/2 NPT male", "installed_length": "0"}, ["error TE-101 instrument_thread"]),
         ("fires on another pitch", {**NIPPLE, "instrument_thread": "M20x1.5", "extension_thread": "M20x2"}, ["error TE-101 instrument_thread"]),
@@ -61,6 +63,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     ],
     "shoulder_thread_as_taper": [
         ("fires on a parallel thread without a seat plane", {"instrument_thread": "G 1/2"}, ["error TE-101 instrument_thread"]),
+        ("fires on the mounting's thread where the well's is not stated", {"sensor_mounting": "SL fitting M20x1.5", "instrument_thread": ""}, ["error TE-101 instrument_thread"]),
         ("is sound with a profile that states it", {"instrument_thread": "G 1/2", "basis": {"profile": {"collar_fitting": {"seat_offset": "2 mm"}}}}, []),
         ("is silent for an insert", {**INSERT, "instrument_thread": "G 1/2"}, []),
         ("is sound for a taper thread", {}, []),

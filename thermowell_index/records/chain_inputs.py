@@ -5,8 +5,8 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from thermowell_index.basis import Basis
-from thermowell_index.records.assembly import WITH_UNION
-from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread
+from thermowell_index.records.assembly import FITTINGS, WITH_UNION
+from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread, thread_in_words
 from thermowell_index.records.words import DIN_FORM, says
 from thermowell_index.sizing.chain import bore_depth, installed_length
 from thermowell_index.table import CellState, Frame
@@ -22,9 +22,17 @@ def add_threads(frame: Frame, basis: Basis) -> None:
     own = [read_thread(text, default) for text in frame["extension_thread"]]
     extension = [stated if stated.is_stated else sensor_thread(below) for stated, below in zip(own, well, strict=True)]
     on_top = frame["arrangement"].isin(["nipple", *WITH_UNION, "nipple and coupling", "neck tube"])
-    seat = [
-        sensor_thread(top if has_top else below) for top, below, has_top in zip(extension, well, on_top, strict=True)
+    holding = [top if has_top else below for top, below, has_top in zip(extension, well, on_top, strict=True)]
+    fitting = [
+        thread_in_words(text) if mounting in FITTINGS else None
+        for text, mounting in zip(frame["sensor_mounting"], frame["mounting"], strict=True)
     ]
+    seat = [
+        own_thread if own_thread and not joint.is_stated else sensor_thread(joint)
+        for joint, own_thread in zip(holding, fitting, strict=True)
+    ]
+    frame["fitting_joint"] = pd.Series(fitting, index=frame.index, dtype=object)
+    frame["held_joint"] = pd.Series(holding, index=frame.index, dtype=object)
     turns = basis.number("tolerance.make_up_turns")
     into_well = [sensor_thread(joint) for joint in well]
     frame["engagement_well_mm"] = [joint.engagement_mm for joint in into_well]

@@ -62,6 +62,25 @@ def read_thread(text: str, default: str) -> JointThread:
     return JointThread(found, is_stated=True, is_known=found is not None)
 
 
+# A thread among other words: "SL fitting, 1/2 NPT", "raccord G 1/2", "M20x1.5 fitting".
+IN_WORDS = re.compile(
+    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\b\.?)?[- ]?(?:[MF]?NPT[MF]?|NPSM|BSPT|BSPP)\b"
+    r"|\bM ?\d{2} ?[X\u00d7] ?\d(?:[.,]\d+)?\b|\b(?:G|RC?|RP) ?\d(?:[- ]\d/\d|/\d)?(?![\d/])"
+)
+
+
+@lru_cache(maxsize=65536)
+def thread_in_words(text: str) -> JointThread | None:
+    """Return the one thread that a mounting's words name; None where they name none, or several.
+
+    >>> thread_in_words("SL fitting G 1/2").thread.family, thread_in_words("SL fitting, 1/4 in sheath")
+    ('G', None)
+    """
+    found = {match[0] for match in IN_WORDS.finditer(folded(text).replace("″", '"').replace("”", '"'))}
+    threads = {thread for text in found if (thread := parse_thread(text)) is not None}
+    return JointThread(threads.pop(), is_stated=True, is_known=True) if len(threads) == 1 else None
+
+
 @lru_cache(maxsize=65536)
 def sensor_thread(joint: JointThread) -> JointThread:
     """Return the thread of a fitting that screws into a joint: into NPSM or NPSL goes an NPT male of the same size."""

@@ -81,9 +81,19 @@ def _clash(well: JointThread, extension: JointThread | None, mounting: str, arra
 NIPPLES = ("nipple", "nipple and coupling", "nipple and union", "nipple-union-nipple")
 
 
+def _fitting_clash(fitting: JointThread | None, held: JointThread) -> str:
+    """Return why the thread that a mounting's words name does not go into what holds it; empty when it does."""
+    if fitting is None or fitting.thread is None or held.thread is None or not held.is_stated:
+        return ""
+    return mates(replace(fitting.thread, gender=None), replace(held.thread, gender=None)) or ""
+
+
 def _clashes(frame: Frame) -> "pd.Series[str]":
     columns = (frame[name] for name in ("well_joint", "extension_joint", "mounting", "arrangement"))
-    return pd.Series([_clash(*parts) for parts in zip(*columns, strict=True)], index=frame.index, dtype=object)
+    of_extension = [_clash(*parts) for parts in zip(*columns, strict=True)]
+    of_fitting = [_fitting_clash(*joints) for joints in zip(frame["fitting_joint"], frame["held_joint"], strict=True)]
+    found = [first or second for first, second in zip(of_extension, of_fitting, strict=True)]
+    return pd.Series(found, index=frame.index, dtype=object)
 
 
 def _how_they_clash(frame: Frame, basis: Basis) -> "pd.Series[str]":
