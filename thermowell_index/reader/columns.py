@@ -208,11 +208,17 @@ def _decide(
     elif summed := _by_sum(column, free, claims, table, block, grid, title_unit):
         claims[column] = (summed, "its values: bore depth and tip are the overall length")
     elif not is_length:
-        claims[column] = (rivals[0], "heading")
+        cells = [reading.text for reading in readings if reading.text]
+        speaking = [match for match in rivals if dictionary.known_words.get(match.field, _no_words)(cells)]
+        claims[column] = (speaking[0], "its words") if len(speaking) == 1 else (rivals[0], "heading")
     elif not filled and any(reading.text for reading in readings) and (words := _of_words(rivals, dictionary)):
         claims[column] = (words, "its cells, which say none or not known")
     elif any(reading.state is CellState.VALUE for reading in filled):
         table.undecided.append((column, _heading(block, column), tuple(match.field for match in free or rivals)))
+
+
+def _no_words(_texts: Sequence[str]) -> bool:
+    return False
 
 
 def _in_words(rivals: Sequence[Match]) -> str:
