@@ -56,14 +56,20 @@ def _add_bounds(frame: Frame, basis: Basis) -> None:
 
 def _room(frame: Frame, basis: Basis) -> Floats:
     """Return by how much the sensor in place can mislead either way [mm]: length, reading, extension, threads."""
+    fixed = frame["probe_tolerance_mm"] + frame["extension_tolerance_mm"] + basis.length_mm("tolerance.bore_measured")
+    joints, turn_mm = _make_up(frame)
+    return np.asarray(fixed.to_numpy(float) + joints * turn_mm)
+
+
+def _make_up(frame: Frame) -> tuple[Floats, Floats]:
+    """Return how many taper joints the sensor in place is made up through, and by how much each may differ [mm]."""
     joints = taper_joints(
         mounting=frame["mounting"].to_numpy(dtype=object),
         arrangement=frame["arrangement"].to_numpy(dtype=object),
         is_given=frame["installed_is_given"].to_numpy(bool),
     )
-    turn = frame[["well_turn_mm", "extension_turn_mm", "seat_turn_mm"]].max(axis=1).to_numpy(float)
-    fixed = frame["probe_tolerance_mm"] + frame["extension_tolerance_mm"] + basis.length_mm("tolerance.bore_measured")
-    return np.asarray(fixed.to_numpy(float) + np.nan_to_num(joints) * turn)
+    turn_mm = frame[["well_turn_mm", "extension_turn_mm", "seat_turn_mm"]].max(axis=1).to_numpy(float)
+    return np.nan_to_num(np.asarray(joints, dtype=float)), turn_mm
 
 
 def _add_denial(frame: Frame) -> None:
@@ -79,13 +85,20 @@ def _add_denial(frame: Frame) -> None:
 
 
 def _take_compression(frame: Frame, basis: Basis) -> None:
-    """Take the bore depth from the compression found where no better evidence gives one."""
+    """Take the bore depth from the compression found where no better evidence gives one.
+
+    What the sensor in place was made up by is not what the new one will be: its threads differ too.
+    """
     is_open = ~frame["bore_depth_basis"].isin(KNOWN_BETTER) & ~frame["bore_is_blocked"] & ~frame["gauge_denies"]
     rows = frame.index[is_open & frame["gauge_mm"].notna() & (frame["gauge_mm"] > 0)]
     frame.loc[rows, "bore_depth_used_mm"] = frame.loc[rows, "gauge_mm"]
     frame.loc[rows, "bore_depth_basis"] = OLD_SENSOR
+    joints, turn_mm = _make_up(frame.loc[rows])
+    probe_mm = frame.loc[rows, "probe_tolerance_mm"].to_numpy(float)
+    is_plain = basis.choice("tolerance.stack") == "worst case"
+    together = probe_mm + joints * turn_mm if is_plain else np.hypot(probe_mm, np.sqrt(joints) * turn_mm)
     for side in ("bore_deeper_mm", "bore_shallower_mm"):
-        frame.loc[rows, side] = frame.loc[rows, "probe_tolerance_mm"]
+        frame.loc[rows, side] = together
     frame.loc[rows, "bore_second_mm"] = basis.length_mm("tolerance.bore_measured")
     frame.loc[rows, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0
     frame.loc[rows, "needed_fields"] = frame.loc[rows, "needed_fields"].map(_with_probe)
