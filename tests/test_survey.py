@@ -132,6 +132,16 @@ def test_what_a_document_settles_is_a_question_and_no_line_of_the_form(check: Ch
     assert found.lines == ()
 
 
+def test_a_thread_that_is_not_stated_is_asked_for_where_its_credible_engagement_decides(check: Check) -> None:
+    row = {"tag": "TE-101", "bore_depth (in)": 9, "spring_travel (in)": 1}
+    basis = '[tolerance]\nengagement_unstated = "3/8 in"\n'
+
+    found = survey_of(check(row, basis=basis))
+
+    assert [(question.label, question.releases) for question in found.questions] == [("thread at the well", 1)]
+    assert survey_of(check(row | {"instrument_thread": "1/2 NPT"}, basis=basis)).questions == ()
+
+
 def test_a_row_without_a_tag_has_no_line_and_waits_for_a_correction(check: Check) -> None:
     found = survey_of(check(SOUND, SOUND | {"tag": None, "bore_depth (in)": "?"}))
     assert (found.lines, found.unsettled_rows) == ((), 1)

@@ -10,11 +10,13 @@ from thermowell_index.basis import MOUNTINGS, Basis
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.records.tags import take_apart
 from thermowell_index.registry import RULES
+from thermowell_index.sizing.contributors import CREDIBLE_RANGE
 from thermowell_index.sizing.exactness import bore_exactness, extension_exactness
 from thermowell_index.table import Frame, flag, word
 from thermowell_index.units import format_length
 
 BORE, INSTALLED, TRAVEL, MOUNTING = "bore depth", "installed length", "spring travel", "sensor mounting"
+THREAD = "thread at the well"
 COARSEST = {"in": (25.4 / 16, 4), "mm": (1.0, 6)}
 """Step [mm] that an exactness is rounded down to, and the most steps that are told: common practice, no source."""
 
@@ -55,6 +57,11 @@ QUESTIONS: Mapping[str, Question] = {
             field="sensor_mounting",
             how="Look how the sensor is held, and write one of: " + MOUNTINGS.replace("|", ", ") + ".",
             choices=tuple(MOUNTINGS.split("|")),
+        ),
+        Question(
+            label=THREAD,
+            how="Not measured: size, family and gender of the thread that the sensor or the extension is screwed into, "
+            "from the well's drawing or marking, into the index' column for the instrument thread.",
         ),
         Question(
             label="unit of the lengths",
@@ -113,6 +120,8 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     "units_disagree": ("unit of the lengths",),
     "seat_height_not_known": ("seat height of the plate",),
     "shoulder_thread_as_taper": ("seat plane of the collar",),
+    "thread_not_known": (THREAD,),
+    "well_row_says_otherwise": (INSTALLED,),
 }
 BY_FIELD: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("bore_depth", "measured_bore_depth", "overall_length", "tip_thickness"), (BORE,)),
@@ -196,6 +205,8 @@ def _narrows(frame: Frame, row_id: int) -> tuple[str, ...]:
     """Return the measurement that narrows what takes up most of a row's window, none where it is narrow already."""
     if flag(frame, row_id, "travel_is_carried"):
         return (TRAVEL,)
+    if flag(frame, row_id, "engagement_is_carried") and word(frame, row_id, "widest_contributor") == CREDIBLE_RANGE:
+        return (THREAD,)
     label = BY_CONTRIBUTOR.get(word(frame, row_id, "widest_contributor"), "")
     is_open = {
         BORE: word(frame, row_id, "bore_depth_basis") != "measured",

@@ -30,6 +30,7 @@ def carry_ranges(frame: Frame, basis: Basis) -> None:
     engagement = _engagement(frame, basis)
     frame["carried_minus_mm"] = engagement
     frame["carried_plus_mm"] = engagement
+    frame["engagement_is_carried"] = engagement > 0
     frame["extension_range"] = ""
     frame["extension_least_mm"] = np.nan
     frame["extension_most_mm"] = np.nan

@@ -15,12 +15,14 @@ from thermowell_index.validator import (
     process,
     reading,
     remarks,
+    status,
     well,
 )
 
 BEFORE_SIZING = (
     "reading",
     "presence",
+    "status",
     "neighbours",
     "well",
     "as_found",
@@ -36,6 +38,7 @@ AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
     "reading": reading,
     "presence": presence,
+    "status": status,
     "neighbours": neighbours,
     "well": well,
     "as_found": as_found,

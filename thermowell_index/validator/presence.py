@@ -6,8 +6,7 @@ from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, 
 from thermowell_index.dictionary import FIELD
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
-from thermowell_index.records.words import ON_HOLD, cells_say
-from thermowell_index.registry import Folds, Scope, Withholds, rule
+from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
 from thermowell_index.wording import row_lengths
@@ -86,7 +85,7 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="sensor_mounting",
     expected=MOUNTING_WORDS,
-    action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis',
+    action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis, and a compression fitting by profile.adjustable_fitting.seat_offset',
     source=PRACTICE,
     condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain",
     withholds=Withholds.ALWAYS,
@@ -258,9 +257,19 @@ def standard_extension_taken(frame: Frame, basis: Basis) -> Hits:
     return frame["extension_is_standard"]
 
 
+def _beside_union(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return the length that stands beside a union, in whichever column or in words."""
+    named = "extension arrangement " + frame["extension_arrangement"].astype(object)
+    for name in ("nipple_length", "extension_length"):
+        text = frame[f"{name}_text"].where(frame[f"{name}_mm"].notna(), "").astype(object)
+        named = named.where(text == "", f"{FIELD[name].label} " + text + ", " + named)
+    return named
+
+
 @rule(
     severity=Severity.ERROR,
     field="extension_length",
+    found=_beside_union,
     expected="bought or installed, said by the column's heading or by the design basis",
     action="set extension.union_length_means in the design basis to bought or installed",
     source="published hardware table: a bought 4 in nipple and union adds 5 in, two nipples and a union 8 in",
@@ -348,51 +357,3 @@ def _travel_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
 def travel_assumed(frame: Frame, basis: Basis) -> Hits:
     """The spring travel is not stated; the sensor profile's is taken."""
     return frame["travel_is_assumed"]
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="row_status",
-    expected="a status word that is known",
-    action="check that these rows are live",
-    source=PRACTICE,
-    condition="a status word that is not known",
-    folds=Folds.ALWAYS,
-)
-def status_word_not_known(frame: Frame, basis: Basis) -> Hits:
-    """The status of some rows is a word that is not known; they are taken as live."""
-    return frame["detail_status_word_not_known"] != ""
-
-
-def _stem_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return frame["reason"].str.removeprefix("not a sensor in a well: ")
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="row_status",
-    expected="a row that is released",
-    action="order these sensors only after the hold is lifted",
-    source=PRACTICE,
-    condition="a status that says hold",
-    folds=Folds.ALWAYS,
-)
-def row_on_hold(frame: Frame, basis: Basis) -> Hits:
-    """The status of some rows says hold; they are live and sized, and not released yet."""
-    return cells_say(rf"\b(?:{ON_HOLD})\b", frame["row_status"])
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="sensor_type",
-    found=_stem_words,
-    expected="a resistance element or thermocouple in a drilled well",
-    action="none; such a stem is sized by its maker's own rule",
-    source=PRACTICE,
-    condition="bimetal, filled system, gauge, test well, multipoint",
-    scope=Scope.STEMS,
-    folds=Folds.REPEATED,
-)
-def not_a_sensor_in_a_well(frame: Frame, basis: Basis) -> Hits:
-    """The row is a stem or a test well and not a sensor in a well; another sizing rule holds for it."""
-    return frame["is_stem"]
