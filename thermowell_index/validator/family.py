@@ -108,13 +108,15 @@ def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
     factors = {name: pd.Series(np.nan, index=frame.index) for name in LENGTH_FIELDS}
     for name in LENGTH_FIELDS:
         others = frame[f"{name}_mm"].where(frame[f"{name}_mm"] > 0)
-        if others.count() > basis.number("family.slip_rows"):
+        if others.count() > basis.number("family.least_rows"):
             values = others.where(~frame[f"{name}_unit_from"].isin(UNIT_IN_CELL))
             is_plausible = values.between(*plausible_mm(name, basis))
             is_inch = frame[f"{name}_unit"] == "in"
             mixed = np.where(is_inch, 1 / MM_IN_AN_INCH, MM_IN_AN_INCH)
-            for group in (*families, frame["sheet"]):
-                slips = _slips_within(values, others, group, mixed, basis)
+            sheets = frame["sheet"]
+            for group in (*families, sheets):
+                least = basis.number("family.slip_rows" if group is sheets else "family.least_rows")
+                slips = _slips_within(values, others, group, mixed, least, basis)
                 factors[name] = factors[name].fillna(slips.where((slips == mixed) | is_plausible))
     return pd.DataFrame(factors)
 
@@ -124,21 +126,24 @@ def _slips_within(
     others: "pd.Series[float]",
     keys: "pd.Series[str]",
     mixed: "np.ndarray[tuple[int], np.dtype[np.float64]]",
+    least: float,
     basis: Basis,
 ) -> "pd.Series[float]":
-    """Return the factor of each value that has slipped: `mixed` where its unit is the other one, 10 or a tenth."""
+    """Return the factor of each value that has slipped: `mixed` where its unit is the other one, 10 or a tenth.
+
+    A decimal mark one place off shows among more than `least` rows.
+    """
     grouped = others.groupby(keys)
     enough = grouped.transform("count") > basis.number("family.slip_rows")
-    low, lower, median, upper, high = (
-        grouped.transform("quantile", share).where(enough) for share in (0.1, 0.25, 0.5, 0.75, 0.9)
-    )
+    low, lower, upper, high = (grouped.transform("quantile", share).where(enough) for share in (0.1, 0.25, 0.75, 0.9))
+    usual = grouped.transform("median").where(grouped.transform("count") > least)
     off, room = basis.number("family.slip_off"), basis.number("family.slip_range")
     is_far = (values > off * upper) | (values < lower / off)
     fits = (values * mixed >= low / room) & (values * mixed <= high * room)
     factors = pd.Series(mixed, index=values.index).where(is_far & fits)
     for factor in (10.0, 0.1):
-        near = (values * factor / median - 1).abs() <= basis.number("family.slip_near")
-        is_off = (values > off * median) | (values < median / off)
+        near = (values * factor / usual - 1).abs() <= basis.number("family.slip_near")
+        is_off = (values > off * usual) | (values < usual / off)
         factors = factors.mask(factors.isna() & is_off & near, factor)
     return factors
 
@@ -167,7 +172,7 @@ def _slip_expected(frame: Frame, basis: Basis) -> pd.DataFrame:
     expected=_slip_expected,
     action="write the unit into the cell or correct the number, after a look at the drawing",
     source=PRACTICE,
-    condition="more than 5 times off its family (8 others or more), and inside it once multiplied or divided by 25.4, or within 3 % of its median by 10",
+    condition="more than 5 times off its family, and inside it once multiplied or divided by 25.4 (8 others or more), or within 3 % of its median by 10 (5 others or more of its kind)",
     withholds=Withholds.WHEN_NEEDED,
 )
 def unit_slip(frame: Frame, basis: Basis) -> Hits:
