@@ -138,6 +138,17 @@ def test_the_letter_t_beside_u_is_the_lagging_length(
     assert ("lagging_length" in table.columns) == is_lagging
 
 
+@pytest.mark.parametrize(
+    "first,second,is_of_the_well",
+    [("1 NPT", '2" 300# RF', True), ("1/2 NPT", '1/2" NPT', False), ("1 NPT", "see note", False)],
+)
+def test_a_connection_without_an_owner_is_the_wells_where_no_instrument_has_such(
+    *, named: Named, first: str, second: str, is_of_the_well: bool
+) -> None:
+    table = named(f"Tag | Connection | Bore depth (in)\nTE-1 | {first} | 9\nTE-2 | {second} | 9")
+    assert ("well_connection" in table.columns) == is_of_the_well
+
+
 def test_ticks_are_no_second_figure(named: Named) -> None:
     table = named("Tag | Bore depth | Bore depth P&ID\nTE-1 | 9 | ok\nTE-2 | 9 | ok")
     assert table.unread == [(3, "Bore depth P&ID")]

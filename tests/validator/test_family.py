@@ -42,6 +42,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on mm in a column of inches", [*SPREAD, {"bore_depth": "115"}], ["error TE-110 bore_depth"]),
         ("fires on inches in a column of mm", [*METRIC_SPREAD, {**METRIC_SPREAD[0], "overall_length": "9.25"}], ["error TE-110 overall_length"]),
         ("fires on a decimal mark one place off", [*SAME, *SAME, {"bore_depth": "90"}], ["error TE-113 bore_depth"]),
+        ("fires on a bore that slipped with its well", [*SAME, *SAME, {"overall_length": "92.5", "bore_depth": "88"}], ["error TE-113 overall_length", "error TE-113 bore_depth"]),
         ("fires on it in a small family too", [*SAME[:5], {"bore_depth": "90"}], ["error TE-106 bore_depth"]),
         ("is silent of it on the limit of five rows", [*SAME[:4], {"bore_depth": "90"}], []),
         ("fires on each such cell", [*SPREAD, {"bore_depth": "115", "tip_thickness": "6"}], ["error TE-110 bore_depth", "error TE-110 tip_thickness"]),

@@ -1,5 +1,6 @@
 """What a column's neighbours say of it: the letter beside another, the group that two columns share."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 
 from thermowell_index.reader.cells import Reading
@@ -13,7 +14,14 @@ HEADING_MAP = "heading map"
 # practice, no source.
 USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
 SUMMED = frozenset({"overall_length", "bore_depth"})
-LAGGING, INSTALLED = "lagging_length", "installed_length"
+LAGGING, INSTALLED, CONNECTION = "lagging_length", "installed_length", "well_connection"
+OF_A_PROCESS = re.compile(
+    r"\b(?:NPT|BSPT?|FL(?:A?N)?G\w*|FLANSCH|BRIDE|BRIDA|RF|RTJ|FF|SW|BW|WELD\w*|G ?\d|RC? ?\d|M\d+|PN ?\d+|DN ?\d+)"
+    r"|\d ?#",
+    re.IGNORECASE,
+)
+# The usual thread of an instrument: common practice, no source.
+OF_AN_INSTRUMENT = re.compile(r"(?<![\d-])1/2 ?(?:\"|''|IN\b\.?)? ?-?(?:NPT|BSP)", re.IGNORECASE)
 Claims = dict[int, tuple[Match, str]]
 
 
@@ -29,12 +37,27 @@ def column_unit(block: HeadingBlock, column: int) -> tuple[str | None, str]:
 
 
 def hear_neighbours(claims: Claims, block: HeadingBlock, lengths_below: Callable[[int], Sequence[Reading]]) -> None:
-    """Claim what only the columns beside it tell: the letter T beside U, an installed length beside the extension."""
+    """Claim what only the columns beside it tell: the letter T beside U, an installed length beside the extension.
+
+    A connection without a word for whose it is, is the well's where its cells are no thread of an instrument alone.
+    """
     fields = {match.field for match, _ in claims.values()}
+    if CONNECTION not in fields:
+        _claim_connection(claims, block, lengths_below)
     if LAGGING not in fields:
         _claim_lagging(claims, block, lengths_below)
     if INSTALLED not in fields:
         _claim_installed(claims, block)
+
+
+def _claim_connection(claims: Claims, block: HeadingBlock, cells_below: Callable[[int], Sequence[Reading]]) -> None:
+    for column, texts in block.texts.items():
+        if column not in claims and normal_words(texts[-1]) == ("CONNECTION",):
+            cells = [reading.text for reading in cells_below(column) if reading.text]
+            speaking = [text for text in cells if OF_A_PROCESS.search(text)]
+            if cells and len(speaking) == len(cells) and any(not OF_AN_INSTRUMENT.search(text) for text in cells):
+                claims[column] = (Match(CONNECTION, 1.0, 0), "its words")
+                return
 
 
 def _claim_lagging(claims: Claims, block: HeadingBlock, lengths_below: Callable[[int], Sequence[Reading]]) -> None:

@@ -21,6 +21,7 @@ from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, own_bore
 from thermowell_index.wording import row_lengths
 
 MM_IN_AN_INCH = 25.4
+SHARE_OF_WELL = 0.8
 FAMILY = ("well_connection", "connection_size", "shank_form", "well_material")
 
 
@@ -102,7 +103,8 @@ def _mode(values: "pd.Series[float]", keys: "pd.Series[str]", basis: Basis, *, w
 def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
     """Return by field the factor that brings a value to the size of its family; NaN where nothing has slipped.
 
-    A length that no part has is implausible before its decimal mark is guessed at.
+    A length that no part has is implausible before its decimal mark is guessed at. A bore depth that is most of a length
+    that has slipped has slipped with it.
     """
     families = [keys.where(keys != "") for keys in _families(frame)]
     factors = {name: pd.Series(np.nan, index=frame.index) for name in LENGTH_FIELDS}
@@ -118,6 +120,8 @@ def _slip_factors(frame: Frame, basis: Basis) -> pd.DataFrame:
                 least = basis.number("family.slip_rows" if group is sheets else "family.least_rows")
                 slips = _slips_within(values, others, group, mixed, least, basis)
                 factors[name] = factors[name].fillna(slips.where((slips == mixed) | is_plausible))
+    along = (frame["bore_depth_mm"] / frame["overall_length_mm"]).between(SHARE_OF_WELL, 1.0)
+    factors["bore_depth"] = factors["bore_depth"].fillna(factors["overall_length"].where(along))
     return pd.DataFrame(factors)
 
 
