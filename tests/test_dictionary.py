@@ -9,7 +9,7 @@ from thermowell_index.table import Field, Kind
 # Wordings that fit several lengths on purpose: the values decide, or nobody does.
 SHARED = {
     "LENGTH", "L", "LENGTH L", "WELL LENGTH", "WELL LENGTH L", "DEPTH", "WELL DEPTH", "STEM LENGTH", "BORE",
-    "WELL BORE",
+    "WELL BORE", "BD",
     "TIP", "WELL TIP", "MEASURED", "AS FOUND", "FIELD MEASURED", "SITE MEASURED", "EXTENSION", "HEAD EXTENSION", "NECK",
     "NECK TUBE", "HALSROHR", "HALS", "NIPPLE", "NIPPLE SIZE", "SHEATH", "INSTALLED", "SENSOR INSERTION LENGTH",
 }  # fmt: skip

@@ -29,6 +29,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on another size", {**NIPPLE, "extension_thread": "3/4 NPT"}, ["error TE-101 instrument_thread"]),
         ("fires on another family with an installed length too", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3"}, ["error TE-101 instrument_thread"]),
         ("fires on the thread in the mounting's words", {"sensor_mounting": "spring-loaded fitting G 1/2"}, ["error TE-101 instrument_thread"]),
+        ("fires on the sensor's own thread", {"sensor_thread": "1/2 NPT", "instrument_thread": "3/4 NPT"}, ["error TE-101 instrument_thread"]),
         ("is sound on the well's own thread there", {"sensor_mounting": "1/2 NPT spring-loaded fitting, 1/4 in sheath"}, []),
         ("warns of it where the extension was read at the well", {**NIPPLE, "extension_thread": "G 1/2", "installed_length": "3", "surveyed": ("installed_length",)}, ["warning TE-101 instrument_thread"]),
         ("fires on a male top under a fitting, whatever length is given", {"instrument_thread": "1/2 NPT male", "installed_length": "0"}, ["error TE-101 instrument_thread"]),

@@ -216,6 +216,7 @@ ON_A_ROW: dict[str, Row] = {
     "row_on_hold": {"row_status": "HOLD"},
     "foot_mark_for_inch": {"bore_depth": "9'", "overall_length": "", "tip_thickness": "", "insertion_length": "", "probe_length": ""},
     "remark_gives_another_depth": {"remarks": "bore measured 8-1/2 in"},
+    "quantity_not_read": {"quantity_wanted": "as req'd"},
     "remark_denies_fit": {"remarks": "element too short"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},

@@ -35,6 +35,11 @@ GIVES_WAY = re.compile(
     re.IGNORECASE,
 )
 EXCEPTION = re.compile(r"\b(?:except\w*|other than|sauf|salvo|excepto|tranne|außer|ausgenommen)\b.*", re.IGNORECASE)
+# A unit alone at the end of a title: "TE SCHEDULE - INCHES", "THERMOWELL LIST (MM)".
+AT_THE_END = re.compile(
+    r"(?:\s[-\u2013\u2014]\s*(?:inch(?:es)?|mm|millimet\w+)|[(\[]\s*(?:inch(?:es)?|in\.?|mm|millimet\w+)\s*[)\]])\s*$",
+    re.IGNORECASE,
+)
 CLAUSE = re.compile(r"[;\n]|(?<!\bdim)(?<!\bdims)(?<!\bdimn)(?<!\bdimns)\.(?=\s|$)|,(?=\s)", re.IGNORECASE)
 SHORT_LINE = 2
 
@@ -90,10 +95,13 @@ def unit_of_note(clause: str) -> str | None:
 
     >>> unit_of_note("All dimensions are in mm unless noted"), unit_of_note("line sizes in inches")
     ('mm', None)
+    >>> unit_of_note("TE SCHEDULE REV 7 - INCHES"), unit_of_note("TE ASSEMBLIES (IN.)"), unit_of_note("Line list (mm)")
+    ('in', 'in', None)
     """
     clause = LENGTHS_AND_DIAMETERS.sub(r"\1", EXCEPTION.sub("", clause))
-    if not ABOUT_LENGTHS.search(clause):
+    at_the_end = AT_THE_END.search(clause)
+    if not ABOUT_LENGTHS.search(clause) and not at_the_end:
         return None
     if OF_ONE_KIND.search(clause) and not OF_ALL.search(clause):
         return None
-    return unit_of_words(clause)
+    return unit_of_words(at_the_end[0] if at_the_end else clause)

@@ -118,6 +118,8 @@ PHRASES = tuple(
         (r"\bO\.\s*A\.\s*L\.?", "OVERALL LENGTH"),
         (r"\b(EXT(?:N|ENSION)?)\.?\s+INST\b\.?", r"\1 INSTALLED"),
         (r"\bINST\b\.?\s+(?=(?:LG|LEN|LGTH|LTH|EXT|NIP))", "INSTALLED"),
+        (r"\bBORE\s+DP\b\.?", "BORE DEPTH"),
+        (r"\bFLG\b\.?", "FLANGE"),
         (r"\bO\s*/\s*ALL?\b|\bO'?ALL\b", "OVERALL"),
         (r"\bO\s*/\s*A\b", "OVERALL"),
         (r"\bO\.\s*A\.(?!\w)", "OVERALL"),

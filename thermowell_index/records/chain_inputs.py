@@ -24,8 +24,10 @@ def add_threads(frame: Frame, basis: Basis) -> None:
     on_top = frame["arrangement"].isin(["nipple", *WITH_UNION, "nipple and coupling", "neck tube"])
     holding = [top if has_top else below for top, below, has_top in zip(extension, well, on_top, strict=True)]
     fitting = [
-        thread_in_words(text) if mounting in FITTINGS else None
-        for text, mounting in zip(frame["sensor_mounting"], frame["mounting"], strict=True)
+        _thread_of_fitting(stated, words, default) if mounting in FITTINGS else None
+        for stated, words, mounting in zip(
+            frame["sensor_thread"], frame["sensor_mounting"], frame["mounting"], strict=True
+        )
     ]
     seat = [
         own_thread if own_thread and not joint.is_stated else sensor_thread(joint)
@@ -50,6 +52,12 @@ def add_threads(frame: Frame, basis: Basis) -> None:
     frame["extension_joint"] = pd.Series(
         [joint if joint.is_stated else None for joint in own], index=frame.index, dtype=object
     )
+
+
+def _thread_of_fitting(stated: str, words: str, default: str) -> JointThread | None:
+    """Return the thread of a sensor's fitting: that of its column, else that which the mounting's words name."""
+    own = read_thread(stated, default)
+    return own if own.is_stated else thread_in_words(words)
 
 
 def _thread_name(joint: JointThread) -> str:
