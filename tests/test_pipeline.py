@@ -301,6 +301,11 @@ def test_the_revision_is_read_from_the_title_block(check: Check, line: str, revi
     assert check(SOUND, title=["EXAMPLE PLANT", line]).result.report.run.revision == revision
 
 
+def test_the_revision_may_stand_beside_its_label(check: Check) -> None:
+    assert check(SOUND, title=["EXAMPLE PLANT", "Rev.:", "4"]).result.report.run.revision == "4"
+    assert check(SOUND, title=["EXAMPLE PLANT", "Rev.:", "2021-03-04"]).result.report.run.revision == ""
+
+
 def test_the_day_of_the_run_can_be_given_or_set_for_a_reproducible_build(
     index_file: IndexFile, monkeypatch: pytest.MonkeyPatch
 ) -> None:

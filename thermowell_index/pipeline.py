@@ -52,6 +52,8 @@ from thermowell_index.writer import (
 )
 
 Progress = Callable[[str], None]
+LONGEST_REVISION = 4
+REVISION_LABEL = re.compile(r"rev(?:ision)?\.?\s*(?:no\.?)?\s*:?", re.IGNORECASE)
 REVISION = re.compile(r"\brev(?:ision)?\b\.?\s*(?:no\.?)?\s*[:=]?\s*([A-Z0-9]{1,4})\b", re.IGNORECASE)
 
 
@@ -258,9 +260,13 @@ def _basis_fingerprint(basis: Basis) -> str:
 
 
 def _revision(table: IndexTable) -> str:
-    """Return the revision that the title block names, empty where it names none."""
-    for line in table.title_lines:
-        match = REVISION.search(line)
+    """Return the revision that the title block names, in one cell or beside its label; empty where it names none."""
+    lines = table.title_lines
+    for line, beside in zip(lines, [*lines[1:], ""], strict=False):
+        is_label = REVISION_LABEL.fullmatch(line.strip()) is not None
+        match = REVISION.search(
+            f"rev {beside.strip()}" if is_label and len(beside.strip()) <= LONGEST_REVISION else line
+        )
         if match and not re.fullmatch(r"(?:NO|BY|DATE|OF)", match.group(1), re.IGNORECASE):
             return match.group(1)
     return ""

@@ -91,3 +91,10 @@ def test_a_row_counts_in_the_unit_of_the_well_row_that_gave_its_depth(read_rows:
 def test_a_struck_or_deleted_well_row_gives_nothing(read_rows: ReadRows) -> None:
     rows = (well("TW-101", 9, status="deleted"), sensor("TE-101", status=None))
     assert depths(read_rows, *rows) == {"TE-101": None}
+
+
+def test_what_slid_among_the_wells_slid_for_their_sensors(read_rows: ReadRows) -> None:
+    table = read_rows(well("TW-101", 9), sensor("TE-101"), sensor("TE-102", depth=9))
+    table.frame["slid_since"] = ["bore depth of the row above", "", ""]
+    build_records(table, BUILT_IN)
+    assert list(table.frame["slid_since"]) == ["bore depth of the row above", "bore depth of the row above", ""]

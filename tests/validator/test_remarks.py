@@ -32,6 +32,10 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent without remarks", {"remarks": ""}, []),
     ],
     "remark_doubts_lengths": [
+        ("fires on an overall length to be confirmed", {"remarks": "OAL to be confirmed by vendor"}, ["warning TE-101 remarks"]),
+        ("fires on what stands between well and sensor", {"remarks": "reducing bushing fitted"}, ["warning TE-101 remarks"]),
+        ("fires on a bore that was drilled out", {"remarks": "drilled out"}, ["warning TE-101 remarks"]),
+        ("fires on a rod's reading", {"remarks": "rodded 7-1/4"}, ["warning TE-101 remarks"]),
         ("fires on a well that is gone", {"remarks": "well removed"}, ["warning TE-101 remarks"]),
         ("fires where there is said to be none", {"remarks": "surface mounted, no well"}, ["warning TE-101 remarks"]),
         ("is silent where only its tag is missing", {"remarks": "no well tag"}, []),

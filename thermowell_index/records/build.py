@@ -18,7 +18,7 @@ from thermowell_index.records.old_sensor import add_old_sensor, take_in_kind
 from thermowell_index.records.points import add_tag_parts, judge_points
 from thermowell_index.records.profiles import add_constants, add_maker_length, add_profile
 from thermowell_index.records.ranges import carry_ranges
-from thermowell_index.records.words import DUPLEX, confirms, folded, says
+from thermowell_index.records.words import DUPLEX, ON_HOLD, cells_say, confirms, folded, says
 from thermowell_index.table import IndexTable
 
 PIECES = r"X|OFF|EA(?:CH)?|PCS?|PIECES?|NOS?|UNITS?|SETS?|STU?E?CK|STK|ST|PZ|PZAS?|UDS?|UN|STUKS?"
@@ -47,6 +47,7 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     carry_ranges(frame, basis)
     take_in_kind(frame, basis)
     _add_quantity(table)
+    frame["is_on_hold"] = cells_say(rf"\b(?:{ON_HOLD})\b", frame["row_status"])
     if "length_when_ordered_mm" not in frame:
         frame["length_when_ordered_mm"] = frame["ordered_length_mm"]
     if "slid_since" not in frame:

@@ -74,7 +74,7 @@ def _first_by(rows: Frame, column: str) -> dict[str, int]:
 
 
 def _copy(frame: Frame) -> None:
-    """Copy each field of the joined well row that the sensor's own row leaves blank."""
+    """Copy each field of the joined well row that the sensor's own row leaves blank, and what slid among the wells."""
     takers = frame.index[frame["well_row_id"] >= 0]
     if takers.empty:
         return
@@ -91,6 +91,9 @@ def _copy(frame: Frame) -> None:
         chosen = np.flatnonzero(own & given)
         for column in frame.columns.intersection(columns):
             frame.loc[takers[chosen], column] = frame.loc[donors[chosen], column].to_numpy()
+    if "slid_since" in frame:
+        own_slides, slides = (frame.loc[rows, "slid_since"].to_numpy(dtype=object) for rows in (takers, donors))
+        frame.loc[takers, "slid_since"] = np.where(own_slides == "", slides, own_slides)
     _take_unit(frame, takers, donors)
 
 

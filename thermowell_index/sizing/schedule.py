@@ -246,7 +246,7 @@ def _order_line(records: list[Record]) -> OrderLine:
         thread=str(first["thread_text"]).strip(),
         quantity=sum(int(record["quantity"]) for record in records),
         tags=_tags(records),
-        review_tags=_tags(record for record in records if record["verdict"] == "review"),
+        review_tags=_tags(record for record in records if record["verdict"] == "review" or record.get("is_on_hold")),
     )
 
 

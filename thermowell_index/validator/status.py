@@ -4,7 +4,6 @@ import pandas as pd
 
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import ON_HOLD, cells_say
 from thermowell_index.registry import Folds, Scope, rule
 from thermowell_index.table import Frame, Hits
 
@@ -38,7 +37,7 @@ def _stem_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
 )
 def row_on_hold(frame: Frame, basis: Basis) -> Hits:
     """The status of some rows says hold; they are live and sized, and not released yet."""
-    return cells_say(rf"\b(?:{ON_HOLD})\b", frame["row_status"])
+    return frame["is_on_hold"].astype(bool)
 
 
 @rule(
