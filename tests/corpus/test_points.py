@@ -33,6 +33,11 @@ Rows = Callable[[str], list[list[str]]]
         "cancelado",
         "removido",
         "vervallen",
+        "storniert",
+        "supprimée",
+        "dado de baja",
+        "cancellato",
+        "geannuleerd",
     ],
 )
 def test_a_status_word_takes_the_row_out(sheet: Sheet, points: Read, status: str) -> None:

@@ -302,3 +302,18 @@ def test_words_of_the_users_own_profile_name_its_mounting(check: Check) -> None:
     done = check(*tagged(WELL | {"sensor_mounting": "type sli-s"}, FITTING), basis=basis)
     assert list(done.table["mounting"]) == ["spring-loaded insert", "spring-loaded fitting"]
     assert [round(length / INCH, 6) for length in done.table["travel_mm"]] == [0.75, 1]
+
+
+@pytest.mark.parametrize(
+    "heading,cell,arrangement",
+    [
+        ("Extension neck overall (mm)", 145, ""),
+        ("Extension neck overall (mm)", "-", "none"),
+        ("Extension cable (mm)", 145, "none"),
+    ],
+)
+def test_a_column_of_an_extension_that_is_not_read_makes_a_silent_row_unknown(
+    check: Check, heading: str, cell: object, arrangement: str
+) -> None:
+    done = check(*tagged(FITTING | {heading: cell}, FITTING | {heading: cell}))
+    assert list(done.table["arrangement"]) == [arrangement] * 2

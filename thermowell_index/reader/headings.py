@@ -260,6 +260,12 @@ def is_under_a_sensor(texts: Sequence[str]) -> bool:
     return bool(words & SENSORS) and "WELL" not in words
 
 
+def speaks_of_an_extension(texts: Sequence[str]) -> bool:
+    """Whether a column's heading, its groups included, speaks of what stands between the well and the sensor."""
+    words = {word for text in texts for word in normal_words(text)}
+    return bool(words & EXTENSIONS) and not words & (OTHER_THINGS | {"LAGGING", "INSULATION", "THREAD", "MATERIAL"})
+
+
 OURS = frozenset(
     {"WELL", "SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD", "EXTENSION", "NIPPLE", "NECK", "SHEATH"}
 )

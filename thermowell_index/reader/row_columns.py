@@ -7,7 +7,7 @@ import numpy as np
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.lengths import Length
 from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
-from thermowell_index.units import METRIC
+from thermowell_index.units import METRIC, is_placeholder
 
 FILLED_DOWN = ("area", "service", "line_number", "line_size")
 
@@ -86,3 +86,9 @@ def row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | N
     known = [unit for unit in units if unit]
     common = max(("in", "mm"), key=known.count) if known else ("mm" if default in METRIC else "in" if default else "")
     return [unit or common for unit in units]
+
+
+def is_nothing(text: str) -> bool:
+    """Whether a cell names no extension: blank, a placeholder, none or nought."""
+    plain = text.strip().upper()
+    return is_placeholder(text) or plain in {"NO", "N", "NONE", "0", "0.0"}

@@ -11,7 +11,7 @@ from thermowell_index.heading_map import ANY_SHEET, IGNORE, HeadingMap, MappedHe
 from thermowell_index.ooxml import Cell, Package, SheetInfo
 from thermowell_index.reader.columns import Dictionary, is_mapped, name_columns
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import HeadingDictionary
+from thermowell_index.reader.headings import HeadingDictionary, speaks_of_an_extension
 from thermowell_index.reader.layout import HeadingBlock, disagreement, find_headings, why_no_table
 from thermowell_index.reader.lengths import (
     Declared,
@@ -26,7 +26,7 @@ from thermowell_index.reader.lengths import (
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.neighbours import column_unit
 from thermowell_index.reader.noted_units import NotedUnit, noted_unit
-from thermowell_index.reader.row_columns import length_columns, row_units, text_columns
+from thermowell_index.reader.row_columns import is_nothing, length_columns, row_units, text_columns
 from thermowell_index.reader.samples import ask_of_measured, names_a_dimension, samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
@@ -268,6 +268,14 @@ class _Builder:
         unread = [column for column, _ in table.unread]
         found["other_words"] = [_words(grid, row, unread) for row in rows]
         undecided = [column for column, _, _ in table.undecided]
+        extensions = [
+            column
+            for column, heading in [*table.unread, *((column, heading) for column, heading, _ in table.undecided)]
+            if speaks_of_an_extension(heading.split(" / "))
+        ]
+        found["has_unread_extension"] = [
+            any(not is_nothing(grid.text(row, column)) for column in extensions) for row in rows
+        ]
         found["has_undecided"] = [any(grid.text(row, column) for column in undecided) for row in rows]
         if "remarks" in table.columns:
             self._add_more_remarks(found, grid, table, rows)

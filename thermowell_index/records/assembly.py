@@ -142,6 +142,9 @@ def _headed_as_neck(table: IndexTable) -> "pd.Series[bool]":
 def _doubt_by_other_words(frame: Frame) -> None:
     """Take the extension as unknown where a row names none in its own cell, and one in its type or elsewhere."""
     silent = frame.index[frame["arrangement_from"].isin(["basis, no column", "blank cell"])]
+    if "has_unread_extension" in frame:
+        unread = silent[frame.loc[silent, "has_unread_extension"].astype(bool)]
+        frame.loc[unread, "arrangement"], frame.loc[unread, "arrangement_from"] = "", "unknown"
     for row_id, types, others in _other_words(frame, silent):
         if any(says(EXTENSION_ELSEWHERE, text) for text in (*types, *others)):
             frame.at[row_id, "arrangement"] = ""
