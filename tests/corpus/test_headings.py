@@ -621,3 +621,13 @@ def test_columns_headed_by_letters_are_said_not_to_be_read(sheet: Sheet, index: 
         TE-102 | 241                 | 235 | 6     |
     """)
     assert index().tables[0].unread_lengths == (3, 4)
+
+
+def test_a_group_that_names_the_extension_is_part_of_the_heading(sheet: Sheet, read: Read) -> None:
+    sheet("""
+                |                 | Tube prolongateur |
+        Repère  | Perçage prof. (mm) | Type           | Longueur (mm)
+        TE-101  | 200             | lisse             | 145
+        TE-102  | 200             | lisse             | 145
+    """)
+    assert read()[0][-1].startswith("? D")

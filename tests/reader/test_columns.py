@@ -149,6 +149,22 @@ def test_a_connection_without_an_owner_is_the_wells_where_no_instrument_has_such
     assert ("well_connection" in table.columns) == is_of_the_well
 
 
+@pytest.mark.parametrize(
+    "heading,second,is_thread",
+    [
+        ("Anschl. oben", "M20x1,5", True),
+        ("Cable entry", "M20x1.5", False),
+        ("Anschl. oben", "1/2 NPT", True),
+        ("Anschl. oben", "none", False),
+    ],
+)
+def test_threads_of_an_instruments_size_are_known_by_their_values(
+    *, named: Named, heading: str, second: str, is_thread: bool
+) -> None:
+    table = named(f"Tag | {heading} | Bore depth (in)\nTE-1 | G 1/2 | 9\nTE-2 | {second} | 9")
+    assert ("instrument_thread" in table.columns) == is_thread
+
+
 def test_ticks_are_no_second_figure(named: Named) -> None:
     table = named("Tag | Bore depth | Bore depth P&ID\nTE-1 | 9 | ok\nTE-2 | 9 | ok")
     assert table.unread == [(3, "Bore depth P&ID")]

@@ -18,7 +18,7 @@ from thermowell_index.reader.heading_rows import (
     heading_texts,
     names_a_tag,
 )
-from thermowell_index.reader.headings import HeadingDictionary, Match
+from thermowell_index.reader.headings import HeadingDictionary, Match, speaks_of_an_extension
 from thermowell_index.units import unit_of_words
 
 HEIGHT = 4
@@ -192,10 +192,12 @@ def _tells_apart(
     lower: Mapping[int, tuple[str, ...]],
     dictionary: HeadingDictionary,
 ) -> bool:
-    """Whether a heading's first row tells two columns of one length apart: "WELL" over one, "SENSOR" over the other."""
+    """Whether a heading's first row tells two columns of one length apart, or that a column is of the extension."""
     stacks: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
     for column, texts in heading_texts(grid, row, last_row).items():
         below = lower.get(column, ())
+        if below and speaks_of_an_extension(texts) and not speaks_of_an_extension(below):
+            return True
         found = candidates_of(below, dictionary)
         if len(texts) > len(below) and found and dictionary.is_length(found[0].field):
             stacks.setdefault(below, set()).add(texts)

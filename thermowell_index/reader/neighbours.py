@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from thermowell_index.reader.cells import Reading
 from thermowell_index.reader.headings import Match, is_under_a_sensor, normal_words, spelt_apart
 from thermowell_index.reader.layout import HeadingBlock
+from thermowell_index.reader.vocabulary import OTHER_THINGS
 from thermowell_index.table import Field
 from thermowell_index.units import to_mm, unit_of_words
 
@@ -14,7 +15,17 @@ HEADING_MAP = "heading map"
 # practice, no source.
 USUAL_MM = {"tip_thickness": (1.0, 10.2), "tip_diameter": (8.9, 80.0)}
 SUMMED = frozenset({"overall_length", "bore_depth"})
-LAGGING, INSTALLED, CONNECTION = "lagging_length", "installed_length", "well_connection"
+LAGGING, INSTALLED = "lagging_length", "installed_length"
+CONNECTION, THREAD = "well_connection", "instrument_thread"
+# Threads that hold a sensor, by their usual sizes: common practice, no source.
+OF_SENSOR_SIZE = re.compile(
+    r"(?:G|RP?|RC|BSPP?|BSPT) ?[13]/[24] ?[AB]?|[13]/[24] ?(?:\"|''|IN\.?)? ?-?(?:NPT|BSPP?|BSPT)(?: ?\(?[MF]\)?)?"
+    r"|M(?:14|18|20|22|24) ?[X\u00d7] ?[12](?:[.,]5)?",
+    re.IGNORECASE,
+)
+OF_ANOTHER_THREAD = frozenset(
+    {"ENTRY", "PROCESS", "EXTENSION", "NIPPLE", "HEAD", "NECK", "SENSOR", "ELEMENT", "FLANGE"}
+)
 OF_A_PROCESS = re.compile(
     r"\b(?:NPT|BSPT?|FL(?:A?N)?G\w*|FLANSCH|BRIDE|BRIDA|RF|RTJ|FF|SW|BW|WELD\w*|G ?\d|RC? ?\d|M\d+|PN ?\d+|DN ?\d+)"
     r"|\d ?#",
@@ -44,6 +55,8 @@ def hear_neighbours(claims: Claims, block: HeadingBlock, lengths_below: Callable
     fields = {match.field for match, _ in claims.values()}
     if CONNECTION not in fields:
         _claim_connection(claims, block, lengths_below)
+    if THREAD not in fields:
+        _claim_thread(claims, block, lengths_below)
     if LAGGING not in fields:
         _claim_lagging(claims, block, lengths_below)
     if INSTALLED not in fields:
@@ -58,6 +71,19 @@ def _claim_connection(claims: Claims, block: HeadingBlock, cells_below: Callable
             if cells and len(speaking) == len(cells) and any(not OF_AN_INSTRUMENT.search(text) for text in cells):
                 claims[column] = (Match(CONNECTION, 1.0, 0), "its words")
                 return
+
+
+def _claim_thread(claims: Claims, block: HeadingBlock, cells_below: Callable[[int], Sequence[Reading]]) -> None:
+    """Give the instrument's thread the one column of threads of its sizes, not all taper, whatever its heading."""
+    found = []
+    for column, texts in block.texts.items():
+        words = {word for text in texts for word in normal_words(text)}
+        if column not in claims and not words & (OTHER_THINGS | OF_ANOTHER_THREAD):
+            cells = [reading.text for reading in cells_below(column) if reading.text]
+            if cells and all(OF_SENSOR_SIZE.fullmatch(text.strip()) for text in cells):
+                found += [column] if any("NPT" not in text.upper() for text in cells) else []
+    if len(found) == 1:
+        claims[found[0]] = (Match(THREAD, 1.0, 0), "its values")
 
 
 def _claim_lagging(claims: Claims, block: HeadingBlock, lengths_below: Callable[[int], Sequence[Reading]]) -> None:
