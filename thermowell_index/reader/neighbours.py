@@ -23,9 +23,7 @@ OF_SENSOR_SIZE = re.compile(
     r"|M(?:14|18|20|22|24) ?[X\u00d7] ?[12](?:[.,]5)?",
     re.IGNORECASE,
 )
-OF_ANOTHER_THREAD = frozenset(
-    {"ENTRY", "PROCESS", "EXTENSION", "NIPPLE", "HEAD", "NECK", "SENSOR", "ELEMENT", "FLANGE"}
-)
+OF_ANOTHER_THREAD = frozenset({"ENTRY", "PROCESS", "EXTENSION", "NIPPLE", "HEAD", "NECK", "FLANGE"})
 OF_A_PROCESS = re.compile(
     r"\b(?:NPT|BSPT?|FL(?:A?N)?G\w*|FLANSCH|BRIDE|BRIDA|RF|RTJ|FF|SW|BW|WELD\w*|G ?\d|RC? ?\d|M\d+|PN ?\d+|DN ?\d+)"
     r"|\d ?#",
