@@ -31,12 +31,12 @@ SAMPLE = 200
 NEAR = 0.05
 CLEAR_SHARE = 0.7
 CLEAR_LEAD = 0.4
-# Plain words for a length of the well or the sensor: no number can tell one of these from another.
 # Fields with a heading as general as "type": another field whose words the cells speak is the better reading.
 GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
 # A second figure of these is never passed over, whatever stands beside their wording.
 DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
+# Lengths of the well and the sensor: no number can tell one of these from another.
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 
 

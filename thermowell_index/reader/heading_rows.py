@@ -106,12 +106,12 @@ def best_rivals(found: tuple[Match, ...]) -> tuple[Match, ...]:
 def candidates_of(stack: Iterable[str], dictionary: HeadingDictionary) -> tuple[Match, ...]:
     """Return the fields that a column's heading may name, by its best reading, with or without its groups."""
     best: tuple[Match, ...] = ()
-    readings = stacked(tuple(stack))
-    if is_of_another_thing(tuple(stack)):
-        readings = readings[:1]
+    levels = tuple(stack)
+    readings = stacked(levels)[:1] if is_of_another_thing(levels) else stacked(levels)
+    is_of_a_sensor = is_under_a_sensor(levels)
     for reading in readings:
         found = dictionary.matches(reading)
-        if is_under_a_sensor(tuple(stack)):
+        if is_of_a_sensor:
             found = tuple(match for match in found if not dictionary.is_of_wells(match.field)) or found
         if found and (not best or _fit(found) > _fit(best)):
             best = found

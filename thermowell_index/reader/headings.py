@@ -170,7 +170,7 @@ class HeadingDictionary:
 
         Words that name no length name nothing with these; what they name beside a length its values have to tell.
         """
-        kept = [word for word in words if word not in MEASURED | ON_SITE | QUALIFIERS | OWNERS and not word.isdigit()]
+        kept = [word for word in words if word not in SOURCES | OWNERS and not word.isdigit()]
         found = self._score(tuple(kept))
         named = [replace(match, field=self._measured.get(match.field) or match.field) for match in found]
         has_length = any(match.field in self._lengths for match in named)

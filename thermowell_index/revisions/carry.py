@@ -67,8 +67,11 @@ def carry_over(findings: Sequence[Finding], previous: PreviousRun, now: ThisRun)
         else:
             carried.findings.append(_judged(named, before, previous, now, carried))
     _take_from_register(carried, previous, now)
+    told_singly = (voices.earlier_fold_of(finding) for place, finding in enumerate(findings) if place not in partners)
+    # The rows of an unfolded finding have findings of their own now, with what was decided of all.
+    settled = paired | {fold.id for fold in told_singly if fold is not None}
     for before in previous.findings.values():
-        if before.id not in paired:
+        if before.id not in settled:
             _lay_down(before, previous, now, voices, carried)
     return carried
 
@@ -208,8 +211,6 @@ def _lay_down(before: Finding, previous: PreviousRun, now: ThisRun, voices: Voic
         if has_remarks(before):
             carried.register.append(_for_the_register(before, previous, f"one of {len(fold.tags)} rows told together"))
         return
-    if before.id in voices.unfolded:
-        return  # its rows have findings of their own now, with what was decided of all
     place = _row_now(before, previous, now)
     is_there = _sheet_is_there(before, now) if before.folded else place is not None
     is_fresh = before.change != CLEARED or now.is_same

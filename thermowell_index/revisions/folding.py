@@ -1,7 +1,7 @@
 """One fault in another voice: told row by row in one issue and once for many rows in the other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from thermowell_index.findings import Finding
 from thermowell_index.revisions.lapse import input_changes
@@ -14,23 +14,17 @@ Subject = tuple[str, str, int]
 
 @dataclass(frozen=True)
 class Voices:
-    """Which finding speaks of a fault of a row: of the earlier issue's rows, by their places there, and of this one's.
-
-    `unfolded` gathers the earlier findings on many rows that single ones were asked about.
-    """
+    """Which finding speaks of a fault of a row, by its place: of the earlier issue's rows there, of this one's here."""
 
     singles_before: Mapping[Subject, Finding]
     folds_before: Mapping[Subject, Finding]
     folds_now: Mapping[Subject, Finding]
     match: RowMatch
-    unfolded: set[str] = field(default_factory=set)
 
     def earlier_fold_of(self, finding: Finding) -> Finding | None:
         """Return the earlier finding on many rows that spoke of the row of a single one."""
         old = None if finding.folded or not finding.row_ids else self.match.pairs.get(finding.row_ids[0])
-        fold = None if old is None else self.folds_before.get((finding.rule, finding.field, old))
-        self.unfolded.update([fold.id] if fold else [])
-        return fold
+        return None if old is None else self.folds_before.get((finding.rule, finding.field, old))
 
     def share_told_before(self, finding: Finding) -> float:
         """Return of how many of its rows a finding on many says what was said of them singly before, as a share."""

@@ -21,6 +21,7 @@ from thermowell_index.validator.well import BORE_CAUSES, EPSILON_MM, own_bore
 from thermowell_index.wording import row_lengths
 
 MM_IN_AN_INCH = 25.4
+# A bore is at least this share of its well: common practice, no source.
 SHARE_OF_WELL = 0.8
 FAMILY = ("well_connection", "connection_size", "shank_form", "well_material")
 

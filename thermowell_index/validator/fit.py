@@ -8,9 +8,9 @@ from thermowell_index.findings import Severity
 from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.remarks import quoted, remarks_on
+from thermowell_index.validator.well import EPSILON_MM
 from thermowell_index.wording import row_lengths
 
-EPSILON_MM = 1e-6
 STACK = "geometry and the tolerances of the design basis"
 CHECK_LENGTH = "check the length of the sensor in hand and the bore depth; order the computed length"
 

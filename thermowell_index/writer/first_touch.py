@@ -12,7 +12,7 @@ from thermowell_index.writer.field_survey import BOX, TEXT_FORMAT
 from thermowell_index.writer.lengths import limit_text
 from thermowell_index.writer.page import BOLD_FONT, Page, height_of
 from thermowell_index.writer.page import NUMBERS as RIGHT
-from thermowell_index.writer.remark_sheets import TOUCH_BOXES
+from thermowell_index.writer.remark_sheets import TOUCH_BOXES, TOUCH_LINE
 from thermowell_index.writer.report import Report
 from thermowell_index.writer.touch_readings import as_own_line, in_words, placed, touch_line
 
@@ -28,15 +28,9 @@ TURNS_NOTE = (
     "without a spring must come tight before its tip touches."
 )
 HEADINGS = (
-    "Tag",
+    TOUCH_LINE[0],
     "Where",
-    "Probe length",
-    "Length is measured",
-    "What to look at",
-    "Expected",
-    "Good from",
-    "to",
-    "Turns to tight",
+    *TOUCH_LINE[1:],
     *TOUCH_BOXES,
 )
 WIDTHS = (15.0, 22.0, 11.0, 28.0, 16.0, 10.0, 10.0, 10.0, 8.0, 11.0, 9.0, 10.0)
