@@ -5,19 +5,11 @@ from pathlib import Path
 import pytest
 
 from thermowell_index.assumptions import Quantity
-from thermowell_index.basis import (
-    BUILT_IN,
-    FORM_4_BOTTOM_MM,
-    FORM_4_INSERT_MM,
-    FORM_4_NECK_MM,
-    FORM_4_SEAT_MM,
-    PROFILE_WORDS,
-    Basis,
-    sections,
-)
+from thermowell_index.basis import BUILT_IN, PROFILE_WORDS, Basis, sections
 from thermowell_index.basis_file import basis_from, read_basis
 from thermowell_index.errors import SettingsError
 from thermowell_index.registry import switches
+from thermowell_index.standard_inserts import STANDARD_INSERTS
 
 
 def changed(text: str, folder: Path) -> Basis:
@@ -63,10 +55,12 @@ def test_words_in_place_of_a_length_have_no_number() -> None:
     assert fitting.length_mm("seat_offset") != fitting.length_mm("seat_offset")
 
 
-def test_the_form_4_table_keeps_its_own_rule() -> None:
+def test_the_standards_tables_keep_their_own_rule() -> None:
     # insert = total length - bottom + neck + seat + half of the springs' 10 mm = total + 175
-    for total, insert in FORM_4_INSERT_MM.items():
-        assert insert == total - FORM_4_BOTTOM_MM + FORM_4_NECK_MM + FORM_4_SEAT_MM + 5
+    seat, bottom = BUILT_IN.length_mm("standard_insert.seat_offset"), BUILT_IN.length_mm("well.tip_thickness_din")
+    for well in STANDARD_INSERTS:
+        neck = 0 if well.neck_is_in_total else well.neck_mm
+        assert well.insert_mm == well.total_mm - bottom + neck + seat + 5
 
 
 def test_a_file_changes_what_it_names_and_nothing_else(tmp_path: Path) -> None:

@@ -124,6 +124,10 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     # --- spring
     _length("spring", "least_preload", "1 mm", PRACTICE, "least compression wanted is travel/8, never below this"),
     _length("spring", "least_reserve", "0.5 mm", PRACTICE, "travel kept unused is travel/20, never below this"),
+    # --- plate inserts of the standard
+    _length("standard_insert", "seat_offset", "10 mm", "DIN 43772 form 4 table, insert = total + 165 neck + 10 (read in a trade reprint; the split is from memory, to be confirmed)", "from the top of a standard neck, or of a tube in one piece with it, to the insert's plate in a form B head"),
+    _length("standard_insert", "travel", "10 mm", "DIN 43735 springs [memory, to be confirmed]", "travel of the springs of an insert that the standard's table gives, where index and profile state none"),
+    _choice("standard_insert", "tube_lengths_confirmed", "no", "no|yes", "whether you have confirmed necks and insert lengths of forms 2G, 2F and 3F, which are from memory; they are listed below the profiles"),
     # --- fixed fittings
     _length("fixed", "bottom_gap", "1/8 in", PRACTICE, "gap aimed at between tip and bore bottom"),
     _length("fixed", "least_gap", "1/16 in", PRACTICE, "least gap"),

@@ -18,11 +18,6 @@ __all__ = [
     "ADJUSTABLE_PROFILE",
     "ARRANGEMENTS",
     "BUILT_IN",
-    "FORM_2_AND_3_INSERT_MM",
-    "FORM_4_INSERT_MM",
-    "FORM_4_NECK_MM",
-    "FORM_4_SEAT_MM",
-    "FORM_4_TRAVEL_MM",
     "GEOMETRY",
     "MOUNTINGS",
     "PRACTICE",
@@ -164,23 +159,6 @@ PROFILES: tuple[SensorProfile, ...] = (
 
 ADJUSTABLE = "adjustable fitting"
 ADJUSTABLE_PROFILE = "adjustable_fitting"
-
-FORM_4_NECK_MM = 165.0
-FORM_4_SEAT_MM = 10.0
-FORM_4_TRAVEL_MM = 10.0
-FORM_4_BOTTOM_MM = 5.0
-# Total length of form 4 wells and the insert that goes with the standard neck and a form B head [mm].
-# Source: DIN 43772:2000-03 form 4 table as reprinted by the trade; its misprints corrected by insert = total + 175.
-FORM_4_INSERT_MM: Mapping[float, float] = {
-    110.0: 285.0,
-    140.0: 315.0,
-    170.0: 345.0,
-    200.0: 375.0,
-    260.0: 435.0,
-    410.0: 585.0,
-}
-# Inserts of the fabricated forms 2G, 2F, 3F [mm]. Source: DIN 43772 forms 2 and 3 [memory, to be confirmed].
-FORM_2_AND_3_INSERT_MM = (315.0, 405.0, 555.0)
 
 
 @dataclass(frozen=True, kw_only=True)

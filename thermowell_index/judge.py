@@ -118,6 +118,7 @@ def _add_reasons(frame: Frame, findings: Sequence[Finding]) -> None:
 WORKING_COLUMNS = {
     "bore_depth_used_mm": "bore_depth_mm",
     "extension_installed_mm": "installed_mm",
+    "total_length_mm": "overall_length_mm",
     "tip_used_mm": "tip_thickness_mm",
     "first_nipple_mm": "nipple_length_mm",
     "second_nipple_mm": "second_nipple_length_mm",
@@ -138,7 +139,11 @@ def _add_working(frame: Frame) -> None:
     renamed["engagement_union_mm"] = frame["engagement_top_mm"]
     renamed["bore_depth_note"] = _bore_notes(frame)
     standard = "the plant's standard nipple, by the design basis"
-    renamed["extension_note"] = np.where(frame["extension_is_standard"], standard, _range_notes(frame))
+    renamed["extension_note"] = np.select(
+        [frame["extension_is_standard"], frame["neck_in_total"]],
+        [standard, "the neck is part of the tube"],
+        _range_notes(frame),
+    )
     rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]
     texts = pd.Series("", index=frame.index, dtype=object)
     for row_id, row in zip(rows, renamed.loc[rows].to_dict("records"), strict=True):
@@ -178,8 +183,20 @@ def _bore_notes(frame: Frame) -> list[str]:
         if word(frame, row_id, f"{field}_unit_from") == FIELD_SURVEY:
             notes.append(word(frame, row_id, f"{field}_note"))
         else:
-            notes.append("" if source in {row_id, -1} else f"from {_place(frame, source)}")
+            placed = "" if source in {row_id, -1} else f"from {_place(frame, source)}"
+            notes.append(_total_note(frame, row_id) or placed)
     return notes
+
+
+def _total_note(frame: Frame, row_id: int) -> str:
+    """Return what the total length of a tube in one piece is made of, empty where it is stated or there is none."""
+    if np.isnan(number(frame, row_id, "total_neck_mm")):
+        return ""
+    insertion, neck = (
+        row_length(number(frame, row_id, name), row_id, frame) for name in ("insertion_length_mm", "total_neck_mm")
+    )
+    standard = " of the standard" if frame.at[row_id, "neck_is_remembered"] else ""
+    return f"the total being insertion length {insertion} and neck {neck}{standard}"
 
 
 def _gauge_note(frame: Frame, row_id: int) -> str:

@@ -27,7 +27,7 @@ from thermowell_index.reader.show_columns import column_map_text, show_columns
 from thermowell_index.reader.workbook import ReadSettings, read_workbook
 from thermowell_index.records.words import KNOWN_WORDS
 from thermowell_index.registry import RULES, changed_checks, switches
-from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows
+from thermowell_index.report_text import CAUTIONS, assumed_sentences, basis_rows, profile_rows, standard_rows
 from thermowell_index.revising import LOUDEST_RULE, earlier_runs, enter_earlier, revise
 from thermowell_index.revisions.memory import own_cells
 from thermowell_index.sizing.first_touch import touch_cards
@@ -310,6 +310,7 @@ def _report(table: IndexTable, findings: Sequence[Finding], basis: Basis, info: 
         majority_unit=unit,
         basis_rows=basis_rows(basis),
         profile_rows=profile_rows(basis),
+        standard_rows=standard_rows(),
         assumed=[*changed_checks(basis), *assumed_sentences(table.frame, findings, RULES)],
         cautions=CAUTIONS,
         rule_names={name: entry.plain_name for name, entry in RULES.items()},

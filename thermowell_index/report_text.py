@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from thermowell_index.basis import Basis, SensorProfile
 from thermowell_index.findings import Finding
 from thermowell_index.registry import Folds, Rule
+from thermowell_index.standard_inserts import STANDARD_INSERTS
 from thermowell_index.table import Frame
 from thermowell_index.writer import BasisRow
 
@@ -97,4 +98,18 @@ def profile_rows(basis: Basis) -> list[Mapping[str, str]]:
             "Source": profile.source,
         }
         for profile in basis.profiles.values()
+    ]
+
+
+def standard_rows() -> list[tuple[str, float, float, str, str]]:
+    """Return the standard's wells with their inserts [mm] as rows: form, total length, insert, neck, source."""
+    return [
+        (
+            f"form {one.form}",
+            one.total_mm,
+            one.insert_mm,
+            f"{one.neck_mm:g} mm, {'in the total length' if one.neck_is_in_total else 'on top of the total length'}",
+            one.source,
+        )
+        for one in STANDARD_INSERTS
     ]

@@ -344,6 +344,7 @@ def index_report() -> Report:
                 is_changed=True,
             ),
         ],
+        standard_rows=[("form 4", 200.0, 375.0, "165 mm, on top of the total length", "a table")],
         profile_rows=[{"name": "spring loaded fitting", "plane": FITTING_PLANE, "travel": "1 in", "seat offset": ""}],
         assumed=["Sensor mounting: spring-loaded fitting on both sheets, which have no such column."],
         cautions=[

@@ -12,6 +12,7 @@ from thermowell_index.records.chain_inputs import (
     add_needed,
     add_threads,
 )
+from thermowell_index.records.din_wells import add_tubes
 from thermowell_index.records.growth import add_growth
 from thermowell_index.records.joining import join_wells
 from thermowell_index.records.old_sensor import add_old_sensor, take_in_kind
@@ -35,6 +36,8 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     add_mounting(table, basis)
     add_arrangement(table, basis)
     add_extension_lengths(frame, basis)
+    add_tubes(frame)
+    table.frame = frame = frame.copy()  # one block again after many new columns
     add_threads(frame, basis)
     add_bore(frame, basis)
     add_installed_length(frame, basis)

@@ -92,7 +92,7 @@ def add_bore(frame: Frame, basis: Basis) -> None:
     found = frame["measured_bore_depth_mm"].to_numpy(float)
     from_source = is_measured.to_numpy(bool) & np.isnan(found)
     measured = np.where(from_source, stated, found)
-    overall, tip = frame["overall_length_mm"].to_numpy(float), frame["tip_thickness_mm"].to_numpy(float)
+    overall, tip = frame["total_length_mm"].to_numpy(float), frame["tip_thickness_mm"].to_numpy(float)
     may_assume = frame["tip_thickness_state"].isin(GONE).to_numpy(bool)
     depth, origin = bore_depth(
         measured_mm=measured,
@@ -173,15 +173,17 @@ def add_needed(frame: Frame) -> None:
     second_nipple = ~frame["second_nipple_length_state"].isin(GONE)
     travel = ~frame["spring_travel_state"].isin(GONE) & (frame["mounting"] != "fixed fitting")
     flanged = (frame["mounting"] == "flanged insert") & frame["is_standard_insert"]
+    derived = frame["total_neck_mm"].notna()
+    by_total, by_parts = ["overall_length", "tip_thickness"], ["insertion_length", "extension_length", "tip_thickness"]
     frame["needed_fields"] = [
         "|".join(
-            (["measured_bore_depth"] if m else ["bore_depth"] if s else ["overall_length", "tip_thickness"])
+            (["measured_bore_depth"] if m else ["bore_depth"] if s else by_parts if d else by_total)
             + (["overall_length"] if f else [])
             + ((["installed_length"] if i else ["nipple_length"] if n else ["extension_length"]) if e else [])
             + (["second_nipple_length"] if second and e and not i else [])
             + (["spring_travel"] if t else [])
         )
-        for m, s, e, i, n, second, t, f in zip(
-            measured, stated, extended, installed, nipple, second_nipple, travel, flanged, strict=True
+        for m, s, d, e, i, n, second, t, f in zip(
+            measured, stated, derived, extended, installed, nipple, second_nipple, travel, flanged, strict=True
         )
     ]

@@ -6,22 +6,14 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from thermowell_index.basis import (
-    FORM_4_INSERT_MM,
-    FORM_4_NECK_MM,
-    FORM_4_SEAT_MM,
-    FORM_4_TRAVEL_MM,
-    Basis,
-    SensorProfile,
-)
+from thermowell_index.basis import Basis, SensorProfile
 from thermowell_index.records.assembly import INSERTS
-from thermowell_index.records.words import FORM_4, says
+from thermowell_index.records.din_wells import take_standard_inserts
 from thermowell_index.sizing.schedule import CONTAINS_EXTENSION
 from thermowell_index.table import CellState, Frame
 
 Floats = NDArray[np.float64]
 NM_IN_MM = 1_000_000
-NECK_AGREES_MM = 0.5
 GONE = (CellState.MISSING, CellState.ABSENT)
 USUAL_PROFILES = {
     "spring-loaded fitting": "spring_loaded_fitting",
@@ -48,7 +40,7 @@ def add_profile(frame: Frame, basis: Basis) -> None:
     _add_increment(frame, reader)
     one_piece = frame["is_din_form"] & frame["mounting"].isin(INSERTS) & (frame["arrangement"] == "none")
     frame.loc[one_piece, "seat_turn_mm"] = 0.0  # a tube in one piece with its neck: the head seats on a shoulder
-    _take_form_4(frame)
+    take_standard_inserts(frame, basis)
 
 
 class _ProfileReader:
@@ -136,42 +128,6 @@ def _add_increment(frame: Frame, reader: _ProfileReader) -> None:
     frame["increment_nm"] = np.rint(increment * NM_IN_MM).astype(np.int64)
     frame["increment_unit"] = np.where(is_metric, "mm", "in")
     frame["standard_lengths"] = pd.Series(reader.lists(), index=frame.index, dtype=object)
-
-
-def _take_form_4(frame: Frame) -> None:
-    """Give a flanged insert without a seat height the standard one, where form or neck and total length are standard.
-
-    Source: DIN 43772 form 4 table and a form B head, insert = total length + 175 mm (read in a trade reprint).
-    """
-    overall = frame["overall_length_mm"].to_numpy(float)
-    total = np.rint(overall)
-    in_table = np.isin(total, list(FORM_4_INSERT_MM)) & (np.abs(overall - total) < NECK_AGREES_MM)
-    form = frame["shank_form"].map(lambda text: says(FORM_4, str(text))).to_numpy(bool)
-    installed = frame["extension_installed_mm"].to_numpy(float)
-    neck_is_standard = np.abs(installed - FORM_4_NECK_MM) < NECK_AGREES_MM
-    neck_is_open = np.isnan(installed) & frame["arrangement"].isin(["neck tube", ""]).to_numpy(bool)
-    waiting = (frame["mounting"] == "flanged insert").to_numpy(bool) & np.isnan(frame["seat_offset_mm"].to_numpy(float))
-    hit = waiting & in_table & (neck_is_standard | (form & neck_is_open & ~_neck_is_unread(frame)))
-    frame["is_standard_insert"] = hit
-    frame.loc[hit, "seat_offset_mm"] = FORM_4_SEAT_MM
-    no_travel = hit & frame["spring_travel_state"].isin(GONE).to_numpy(bool)
-    frame.loc[no_travel & ~frame["travel_is_carried"].to_numpy(bool), ["travel_mm", "travel_most_mm"]] = (
-        FORM_4_TRAVEL_MM
-    )
-    frame.loc[hit, "extension_installed_mm"] = FORM_4_NECK_MM
-    frame.loc[hit & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
-    lengths = tuple(sorted(FORM_4_INSERT_MM.values()))
-    frame["standard_lengths"] = pd.Series(
-        [lengths if is_hit else kept for is_hit, kept in zip(hit, frame["standard_lengths"], strict=True)],
-        index=frame.index,
-        dtype=object,
-    )
-    assumed = hit & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
-    frame.loc[assumed, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0  # the table gives the bottom, it is not a guess
-
-
-def _neck_is_unread(frame: Frame) -> NDArray[np.bool_]:
-    return ~frame["extension_length_state"].isin(GONE).to_numpy(bool)
 
 
 def add_constants(frame: Frame, basis: Basis) -> None:

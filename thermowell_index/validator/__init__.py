@@ -4,6 +4,7 @@ from thermowell_index.validator import (
     access,
     as_found,
     assembly,
+    din_wells,
     element,
     family,
     fit,
@@ -22,6 +23,7 @@ from thermowell_index.validator import (
 BEFORE_SIZING = (
     "reading",
     "presence",
+    "din_wells",
     "status",
     "neighbours",
     "well",
@@ -38,6 +40,7 @@ AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
     "reading": reading,
     "presence": presence,
+    "din_wells": din_wells,
     "status": status,
     "neighbours": neighbours,
     "well": well,

@@ -2,9 +2,10 @@
 
 import pandas as pd
 
-from thermowell_index.basis import FORM_2_AND_3_INSERT_MM, FORM_4_INSERT_MM, GEOMETRY, PRACTICE, Basis
+from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, rule
+from thermowell_index.standard_inserts import insert_lengths_mm
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import EPSILON_MM
 from thermowell_index.wording import row_lengths
@@ -43,7 +44,7 @@ def changed_after_order(frame: Frame, basis: Basis) -> Hits:
 
 def _standard(frame: Frame) -> list[tuple[float, ...]]:
     """Return the standard lengths [mm] of each row's sensor: its profile's, those of the standard for a plate insert."""
-    inserts = tuple(sorted({*FORM_4_INSERT_MM.values(), *FORM_2_AND_3_INSERT_MM}))
+    inserts = insert_lengths_mm()
     rows = zip(frame["standard_lengths"], frame["mounting"], strict=True)
     return [
         own if isinstance(own, tuple) else inserts if mounting == "flanged insert" else () for own, mounting in rows

@@ -151,7 +151,8 @@ def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
 
     An extension adds between one and twelve inches. A blank is none only on a sheet that never says none in words.
     """
-    return (frame["arrangement"] == "") & frame["given_installed_mm"].isna() & ~frame["is_in_kind"]
+    is_unknown = (frame["arrangement"] == "") & frame["given_installed_mm"].isna()
+    return is_unknown & ~frame["neck_is_open"] & ~frame["is_in_kind"]
 
 
 def _lengths_of_none(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -181,7 +182,7 @@ def no_extension_but_a_length(frame: Frame, basis: Basis) -> Hits:
     has_length = pd.Series(data=False, index=frame.index)
     for name in NO_LENGTH:
         has_length |= frame[f"{name}_mm"] > 0
-    says_none = (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index")
+    says_none = (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index") & ~frame["neck_in_total"]
     return quieter_where(is_surveyed(frame, "installed_length"), says_none & has_length)
 
 
@@ -307,7 +308,7 @@ def _plate_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     severity=Severity.ERROR,
     field="sensor_mounting",
     found=_plate_found,
-    expected="a seat height in the sensor profile, or a form 4 well or 165 mm neck with a total length of the standard's table",
+    expected="a seat height in the sensor profile, or a form 4, 2G, 2F or 3F well, or a 165 mm neck, with a total length of the standard's table",
     action="set profile.flanged_insert.seat_offset in the design basis, from the connection head's drawing",
     source="DIN 43772 form 4 table (read in a trade reprint)",
     condition="a flanged insert without a seat height, and no hit in the standard's table",

@@ -13,6 +13,7 @@ from thermowell_index.writer.report import Report
 TITLE = "Design basis"
 HEADINGS = ("Section", "Entry", "Value", "What it means", "Source", "Changed")
 WIDTHS = (12.0, 26.0, 22.0, 62.0, 40.0, 10.0)
+STANDARD_HEADINGS = ("Form", "Total length (mm)", "Insert (mm)", "Neck", "Source", "")
 SIGN_OFF_SPANS = (1, 1, 1, 1, 1, 1)
 HINT = "Every number a length stands on. Each can be changed with a design-basis file; a changed one is marked."
 
@@ -32,6 +33,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
                 page.sheet.cell(row, column).font = BOLD_FONT
     page.skip()
     _write_profiles(page, report)
+    _write_standard(page, report)
     page.sheet.freeze_panes = f"A{heading_row + 1}"
     page.finish(report, repeated_row=heading_row)
 
@@ -71,3 +73,11 @@ def _write_profiles(page: Page, report: Report) -> None:
             if number == 0:
                 page.sheet.cell(row, 3).font = BOLD_FONT
         page.skip()
+
+
+def _write_standard(page: Page, report: Report) -> None:
+    """Write the wells of the standard whose insert is known from their length."""
+    page.section("Plate inserts of DIN 43772 wells with a form B head")
+    page.headings(STANDARD_HEADINGS)
+    for row in report.standard_rows:
+        page.line((*row, ""))

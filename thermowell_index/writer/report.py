@@ -54,6 +54,7 @@ class Report:
     schedule: OrderSchedule
     basis_rows: Sequence[BasisRow]
     profile_rows: Sequence[Mapping[str, str]]
+    standard_rows: Sequence[tuple[str, float, float, str, str]]
     assumed: Sequence[str]
     cautions: Sequence[str]
     rule_names: Mapping[str, str]
