@@ -631,3 +631,19 @@ def test_a_group_that_names_the_extension_is_part_of_the_heading(sheet: Sheet, r
         TE-102  | 200             | lisse             | 145
     """)
     assert read()[0][-1].startswith("? D")
+
+
+def test_kinds_of_instruments_headed_instrument_are_no_tags(sheet: Sheet, read: Read) -> None:
+    lines = "\n".join(f"WTW{number:03}-TE | PT100 | 9" for number in range(1, 10))
+    sheet("Ref. | Instrument | Bore depth (in)\n" + lines)
+    assert read()[0] == ["row", "tag A", "instrument type B", "bore depth C"]
+
+
+def test_years_below_installed_are_no_lengths(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Bore depth (mm) | Installed
+        TE-101 | 230             | 1987
+        TE-102 | 230             | 2004
+        TE-103 | 330             | 2011
+    """)
+    assert read()[0] == ["row", "tag A", "bore depth B"]

@@ -119,6 +119,27 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("Nipple installed length", "installed_length"),
         ("Longueur sonde en place (mm)", "probe_length"),
         ("Extensión de aislamiento T (pulg)", "lagging_length"),
+        ("Nipple F/F", "installed_length"),
+        ("Ext. Lg (F-F)", "installed_length"),
+        ("Extension in place", "installed_length"),
+        ("Extension fitted length", "installed_length"),
+        ("Ext. overall as assembled", "installed_length"),
+        ("Extn. Assy. Length After Make-up", "installed_length"),
+        ("Longueur extension montée", "installed_length"),
+        ("Ingebouwde lengte verlengstuk", "installed_length"),
+        ("Extension type fitted", "extension_arrangement"),
+        ("Nipple length as purchased [mm]", "nipple_length"),
+        ("Nipple lg. as ordered", "nipple_length"),
+        ("Nipple 2 Length (bought)", "second_nipple_length"),
+        ("EQ_STATUS", "row_status"),
+        ("Rec. status", "row_status"),
+        ("EQUIP_ID", "tag"),
+        ("EQUIP_DESC", "service"),
+        ("Messgerät", "instrument_type"),
+        ("Rod depth", "measured_bore_depth"),
+        ("Base thickness", "tip_thickness"),
+        ("Épaisseur de pointe", "tip_thickness"),
+        ("In kind", "replaced_in_kind"),
     ],
 )
 def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: str) -> None:
@@ -126,7 +147,17 @@ def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: 
 
 
 @pytest.mark.parametrize(
-    "heading", ["Nipple length as found", "Weight as found", "Sensor overall length", "Net extension length"]
+    "heading",
+    [
+        "Nipple length as found",
+        "Weight as found",
+        "Sensor overall length",
+        "Net extension length",
+        "O/A length well + nipple",
+        "Overall length of well and extension",
+        "Bore depth from thread",
+        "Kind",
+    ],
 )
 def test_a_heading_that_names_no_length_for_certain_names_none(heading: str) -> None:
     assert HeadingDictionary(FIELDS).matches(heading) == ()

@@ -30,6 +30,10 @@ HEAD = "Tag | Service | Bore depth"
         ("Vendor to quote in inches", None),
         ("All dimensions in inches except elevations in feet", "in"),
         ("Cotas em mm", "mm"),
+        ("Everything in inches", "in"),
+        ("mm unless noted", "mm"),
+        ("Measurements in inches", "in"),
+        ("Bolts measured in mm", None),
     ],
 )
 def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: str | None) -> None:

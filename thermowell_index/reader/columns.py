@@ -12,6 +12,7 @@ from thermowell_index.reader.headings import (
     LEAST_SCORE,
     Match,
     evidence_of,
+    normal_words,
 )
 from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.reader.neighbours import (
@@ -98,6 +99,17 @@ def name_columns(
     return tag or _well_tag(table)
 
 
+def _read_as_type(claims: dict[int, tuple[Match, str]], tag: TagColumns | None) -> None:
+    """Read a column headed as a tag, which says kinds of instruments beside the one of tags, as their type."""
+    for column in [column for column, (match, _) in claims.items() if match.field == "tag"]:
+        if tag is None or tag.why != "its values" or column in tag.parts:
+            continue
+        if "instrument_type" in {match.field for match, _ in claims.values()}:
+            del claims[column]
+        else:
+            claims[column] = (Match("instrument_type", 1.0, 0), "its values")
+
+
 def _claim_by_words(
     claims: dict[int, tuple[Match, str]],
     block: HeadingBlock,
@@ -141,14 +153,16 @@ def _take_units(table: TableRead, mapped: SheetMap) -> None:
 
 
 def _find_tag(
-    block: HeadingBlock, grid: Grid, claims: Mapping[int, tuple[Match, str]], rows: Sequence[int]
+    block: HeadingBlock, grid: Grid, claims: dict[int, tuple[Match, str]], rows: Sequence[int]
 ) -> TagColumns | None:
     """Return the tag columns: the one that the user's map names, else what headings and values say."""
     for column, (match, why) in claims.items():
         if match.field == "tag" and why == HEADING_MAP:
             return TagColumns(parts=(column,), why=why)
     ranked = sorted(claims, key=lambda column: (-claims[column][0].score, claims[column][0].order, column))
-    return find_tag_columns(block, grid, {column: claims[column][0].field for column in ranked}, rows)
+    tag = find_tag_columns(block, grid, {column: claims[column][0].field for column in ranked}, rows)
+    _read_as_type(claims, tag)
+    return tag
 
 
 def _well_tag(table: TableRead) -> TagColumns | None:
@@ -194,6 +208,8 @@ def _decide(
     unit = column_unit(block, column)[0] or title_unit
     readings = _readings_below(table, block, grid, column)
     filled = _filled(readings)
+    if _are_years(filled) and not {"LENGTH", "DEPTH"} & set(normal_words(_heading(block, column))):
+        return
     shares = {match.field: _share(dictionary, match.field, filled, unit) for match in rivals}
     order = sorted(rivals, key=lambda match: -shares[match.field])
     best, second = shares[order[0].field], shares[order[1].field]
@@ -215,6 +231,17 @@ def _decide(
         claims[column] = (words, "its cells, which say none or not known")
     elif any(reading.state is CellState.VALUE for reading in filled):
         table.undecided.append((column, _heading(block, column), tuple(match.field for match in free or rivals)))
+
+
+YEARS = range(1950, 2050)
+SOME_YEARS = 3
+
+
+def _are_years(filled: Sequence[Reading]) -> bool:
+    """Whether a column holds nothing but years, as one of dates of installation does."""
+    return len(filled) >= SOME_YEARS and all(
+        reading.number is not None and reading.unit is None and reading.number in YEARS for reading in filled
+    )
 
 
 def _no_words(_texts: Sequence[str]) -> bool:

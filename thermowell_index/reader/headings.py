@@ -109,12 +109,13 @@ class HeadingDictionary:
         self._lengths: set[str] = set()
         self._doubtful: set[str] = set()
         self._of_wells: set[str] = set()
-        self._of_sensors: set[str] = set()
+        self._another: dict[str, frozenset[str]] = {}
         self._measured: dict[str, str] = {}
         for field in fields:
             if field.kind is Kind.LENGTH:
                 self._lengths.add(field.name)
-                {"well": self._of_wells, "sensor": self._of_sensors}.get(field.group, set()).add(field.name)
+                self._of_wells |= {field.name} if field.group == "well" else set()
+                self._another[field.name] = MAKES_ANOTHER.get(field.group, frozenset())
             if field.measured:
                 self._measured[field.name] = field.measured
                 self._doubtful |= {field.name} if field.group == "assembly" else set()
@@ -189,6 +190,8 @@ class HeadingDictionary:
         return kept != words and any(match.field in self._lengths for match in self._score(kept))
 
     def _score(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        if {"OVERALL", "WELL"} <= set(words) and EXTENSIONS & set(words):
+            return ()  # the length of both together is that of neither
         best: dict[str, Match] = {}
         full = list(self._compare(frozenset(words), 1.0))
         if not any(match.score == 1.0 for match in full):
@@ -212,10 +215,7 @@ class HeadingDictionary:
         """Return the words beside a field's wording that make something else of it."""
         if name not in self._lengths:
             return OWNERS | OTHER_THINGS
-        another = (
-            SENSORS | EXTENSIONS if name in self._of_wells else {"OVERALL"} if name in self._of_sensors else frozenset()
-        )
-        return ALTERING | OTHER_THINGS | another
+        return ALTERING | OTHER_THINGS | self._another.get(name, frozenset())
 
     def _is_spoilt(self, name: str, more: frozenset[str]) -> bool:
         """Whether words beside a field's wording make another thing of it, or may: a length bought or installed."""
@@ -252,6 +252,13 @@ SENSORS = frozenset({"SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RT
 # Words beside an extension's length that leave open neither what it is nor how it was found.
 HARMLESS = frozenset({"WELL", "SENSOR", "ELEMENT", "HEAD", "PIPE", "NUMBER", "NIPPLE", "UNION", "EXTENSION", "LENGTH"})
 EXTENSIONS = frozenset({"EXTENSION", "NIPPLE", "NECK", "UNION", "COUPLING"})
+# Words that make another thing of a length of this group: whose it is, or from where it is measured.
+MAKES_ANOTHER = {
+    "well": SENSORS | EXTENSIONS | {"THREAD"},
+    "assembly": frozenset({"OVERALL"}),
+    "sensor": frozenset({"OVERALL"}),
+    "order": EXTENSIONS | {"WELL"},
+}
 
 
 def is_under_a_sensor(texts: Sequence[str]) -> bool:

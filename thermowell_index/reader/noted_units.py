@@ -10,7 +10,7 @@ from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.units import unit_of_words
 
 ABOUT_LENGTHS = re.compile(
-    r"dim|length|unit|^\W*quote\b|cotas?\b|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
+    r"dim|length|unit|measurements?\b|everything|\bunless\b|^\W*quote\b|cotas?\b|mass\b|maße|masse|abmess|cotes|medida|läng|misur|afmet|longueur|maten|dimens|longitud|lunghezz"
     r"|compriment|lengte",
     re.IGNORECASE,
 )
@@ -26,7 +26,7 @@ LENGTHS_AND_DIAMETERS = re.compile(
     re.IGNORECASE,
 )
 OF_ALL = re.compile(
-    r"\ball\b|\balle[ns]?\b|sämtliche|\btoutes?\b|\btous\b|\btod[oa]s\b|\btutt[ei]\b|other|\bübrigen?\b|unless",
+    r"\ball\b|everything|\balle[ns]?\b|sämtliche|\btoutes?\b|\btous\b|\btod[oa]s\b|\btutt[ei]\b|other|\bübrigen?\b|unless",
     re.IGNORECASE,
 )
 # A note that says so itself gives way to a unit that is written nearer to the figures.

@@ -12,13 +12,14 @@ from thermowell_index.reader.layout import HeadingBlock
 from thermowell_index.units import is_placeholder
 
 MOST = 0.8
+ENOUGH, FEW = 8, 0.2
 LETTERS = re.compile(r"[A-Z]{2,6}")
 DIGITS = re.compile(r"\d{1,6}(?:[A-Z](?:/[A-Z])*)?")
 PREFIX = re.compile(r"[A-Z]{0,3}\d{1,4}[A-Z]?|[A-Z]{1,3}")
 SUFFIX = re.compile(r"[A-Z](?:/[A-Z])*|\d{1,2}")
 SEPARATOR = re.compile(r"[-\u2013_/. ]+")
 WHOLE = re.compile(r"[^\s].*[A-Z]{2,5}[-_ ./]*\d{2,}.*|[A-Z]{2,5}[-_ ./]*\d{2,}.*")
-TEMPERATURE_TAG = re.compile(r"(?<![A-Z])T[A-Z]{0,4}[-_ ./]*\d{2,}")
+TEMPERATURE_TAG = re.compile(r"(?<![A-Z])T[A-Z]{0,4}[-_ ./]*\d{2,}|\d{2,}[-_ .]?T[EITRW][A-Z]{0,2}$")
 # The power stations' designation of a temperature measurement (KKS: system, CT, number; from memory).
 KKS_TAG = re.compile(r"=?(?:[A-Z0-9]{1,4}[ .])?\d{0,2}[A-Z]{3}\d{2,3} ?CT\d{3}.*")
 NUMBERED = re.compile(r".*\d.*", re.DOTALL)
@@ -115,6 +116,8 @@ def find_tag_columns(
     """
     named = [column for column, name in claimed.items() if name == "tag"]
     look = _Look(block, grid, rows)
+    if named and all(look.repeats(column) for column in named) and (found := _by_values(look, claimed)) is not None:
+        return TagColumns(parts=(found,), why="its values")
     named += [column for column, name in claimed.items() if name != "tag" and _is_tag_of_an_element(look, column)]
     joined = _in_group(look, named) or _beside(look, named)
     if joined:
@@ -181,6 +184,11 @@ class _Look:
         """Whether most of what stands in a column is of a kind; placeholders do not count."""
         texts = [text for text in self.texts(column) if pattern is SEPARATOR or not is_placeholder(text)]
         return bool(texts) and sum(bool(pattern.fullmatch(text)) for text in texts) >= MOST * len(texts)
+
+    def repeats(self, column: int) -> bool:
+        """Whether a column says a few things again and again, as a kind of instrument does and a tag does not."""
+        texts = self.texts(column)
+        return len(texts) >= ENOUGH and len(set(texts)) <= FEW * len(texts)
 
     def says_something(self, column: int) -> bool:
         """Whether a column has a cell that is neither blank nor a placeholder."""
