@@ -140,8 +140,8 @@ def _add_working(frame: Frame) -> None:
     renamed["bore_depth_note"] = _bore_notes(frame)
     standard = "the plant's standard nipple, by the design basis"
     renamed["extension_note"] = np.select(
-        [frame["extension_is_standard"], frame["neck_in_total"]],
-        [standard, "the neck is part of the tube"],
+        [frame["extension_is_standard"], frame["neck_in_total"], frame["neck_is_standard"]],
+        [standard, "the neck is part of the tube", "the standard's, since the row gives it no length"],
         _range_notes(frame),
     )
     rows = frame.index[frame["verdict"] != Verdict.NOT_APPLICABLE]

@@ -19,6 +19,7 @@ TUBE = {
     "spring_travel": "10",
 }
 CONFIRMED = {**TUBE, "basis": {"standard_insert": {"tube_lengths_confirmed": "yes"}}}
+FORM_4 = {**TUBE, "shank_form": "form 4", "overall_length": "200", "insertion_length": "", "extension_length": "165"}
 LOOSE = {**TUBE, "sensor_mounting": "spring-loaded insert"}
 
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
@@ -39,6 +40,15 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is said of a plate insert of the table", [TUBE, {}], ["warning TE-101 shank_form"]),
         ("is sound once it is confirmed", [CONFIRMED, {}], []),
         ("is silent of a loose insert with its own neck", [LOOSE, {}], []),
+    ],
+    "standard_neck_taken": [
+        (
+            "is noted of a neck without a length",
+            [{**FORM_4, "extension_length": ""}, {}],
+            ["note TE-101 extension_length"],
+        ),
+        ("is sound of a neck with its length", [FORM_4, {}], []),
+        ("is silent of a tube in one piece", [TUBE, {}], []),
     ],
 }
 

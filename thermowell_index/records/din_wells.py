@@ -130,8 +130,8 @@ def _is_listed(frame: Frame, total: Floats, neck: Floats | None = None) -> Flags
 def take_standard_inserts(frame: Frame, basis: Basis) -> None:
     """Give a flanged insert without a seat height the standard one, where form or neck and total length are standard.
 
-    A form 4 well takes the neck of 165 mm, a tube in one piece has it. Adds `is_standard_insert`, and
-    `insert_is_remembered` where the standard's length comes from memory.
+    A form 4 well takes the neck of 165 mm, a tube in one piece has it. Adds `is_standard_insert`, `neck_is_standard`
+    where the row gives its neck no length, and `insert_is_remembered` where the standard's length comes from memory.
 
     Source: DIN 43772 form 4 table and a form B head, insert = total length + 175 mm (read in a trade reprint); forms
     2G, 2F, 3F: insert = total with the neck + 10 mm [memory].
@@ -148,6 +148,7 @@ def take_standard_inserts(frame: Frame, basis: Basis) -> None:
     )
     frame.loc[no_travel, ["travel_mm", "travel_most_mm"]] = basis.length_mm("standard_insert.travel")
     on_neck = np.array([one is not None and not one.neck_is_in_total for one in hits], dtype=bool)
+    frame["neck_is_standard"] = on_neck & frame["extension_installed_mm"].isna().to_numpy(bool)
     frame.loc[on_neck, "extension_installed_mm"] = [one.neck_mm for one in hits if one and not one.neck_is_in_total]
     frame.loc[on_neck & (frame["arrangement"] == "").to_numpy(bool), "arrangement"] = "neck tube"
     frame["standard_lengths"] = pd.Series(

@@ -5,7 +5,7 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, Withholds, rule
-from thermowell_index.standard_inserts import TUBE_SOURCE
+from thermowell_index.standard_inserts import FORM_4_SOURCE, TUBE_SOURCE
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.presence import CELL_FAULTS
 
@@ -61,3 +61,17 @@ def standard_length_from_memory(frame: Frame, basis: Basis) -> Hits:
     """Lengths of tubes in one piece are the standard's, as remembered: no published text of them was found."""
     is_confirmed = basis.choice("standard_insert.tube_lengths_confirmed") == "yes"
     return frame["insert_is_remembered"] & (not is_confirmed)
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="extension_length",
+    expected="the length of each neck",
+    action="measure the neck where it may be another: the insert is longer or shorter by the difference",
+    source=FORM_4_SOURCE,
+    condition="a plate insert in a form 4 well of the standard's table whose neck has no length",
+    folds=Folds.ALWAYS,
+)
+def standard_neck_taken(frame: Frame, basis: Basis) -> Hits:
+    """Form 4 wells whose neck has no length are taken with the standard's, 165 mm."""
+    return frame["neck_is_standard"]
