@@ -106,6 +106,15 @@ def test_evidence_and_drill_point_have_entries_of_their_own(
     assert [inches(row, name) for name in ("bore_deeper", "bore_shallower")] == tolerances
 
 
+def test_a_heading_that_says_as_built_brings_the_tolerance_of_that(read_rows: Rows) -> None:
+    table = read_rows(
+        {"tag": "TE-101", "bore_depth_as_built (in)": 9}, {"tag": "TE-102", "bore_depth_as_built (in)": 8}
+    )
+    basis = basis_from({"tolerance": {"bore_as_built": "0.04 in"}}, name="test", where="test", switches={})
+    build_records(table, basis)
+    assert [inches(row, "bore_deeper") for _, row in table.frame.iterrows()] == [0.04, 0.04]
+
+
 def test_a_well_of_a_din_form_may_be_2_mm_longer_and_never_shorter(record: Rows) -> None:
     # DIN 43772, L +2/0 mm (read in a trade reprint); the tip is 5 mm
     row = record(overall_length="250 mm", well_form="DIN 43772 form 2G")

@@ -8,6 +8,7 @@ from thermowell_index.basis import Basis
 from thermowell_index.records.assembly import add_arrangement, add_extension_lengths, add_mounting
 from thermowell_index.records.chain_inputs import (
     add_bore,
+    add_evidence,
     add_installed_length,
     add_needed,
     add_threads,
@@ -39,6 +40,7 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     add_tubes(frame)
     table.frame = frame = frame.copy()  # one block again after many new columns
     add_threads(frame, basis)
+    add_evidence(table)
     add_bore(frame, basis)
     add_installed_length(frame, basis)
     add_profile(frame, basis)

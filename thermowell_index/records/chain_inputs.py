@@ -9,7 +9,7 @@ from thermowell_index.records.assembly import FITTINGS, WITH_UNION
 from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread, thread_in_words
 from thermowell_index.records.words import DIN_FORM, says
 from thermowell_index.sizing.chain import bore_depth, installed_length
-from thermowell_index.table import CellState, Frame
+from thermowell_index.table import CellState, Frame, IndexTable
 
 Floats = NDArray[np.float64]
 GONE = (CellState.MISSING, CellState.ABSENT)
@@ -76,6 +76,18 @@ def _thread_name(joint: JointThread) -> str:
 AS_BUILT = r"\bAS[- ]?BUILT|WIE GEBAUT|TEL QUE CONSTRUIT|CONFORME (?:A OBRA|CONSTRUIDO)|COME COSTRUITO|ZOALS GEBOUWD"
 
 
+def add_evidence(table: IndexTable) -> None:
+    """Add `bore_is_as_built`: the bore depth stands in a column whose heading says that it is as built."""
+    built = {
+        (read.sheet, column.column)
+        for read in table.tables.values()
+        for column in (*read.columns.values(), *read.second_columns)
+        if column.field == "bore_depth" and column.evidence == "as built"
+    }
+    places = table.frame.get("bore_depth_at", pd.Series(None, index=table.frame.index, dtype=object))
+    table.frame["bore_is_as_built"] = [isinstance(place, tuple) and (place[0], place[2]) in built for place in places]
+
+
 def add_bore(frame: Frame, basis: Basis) -> None:
     """Add the bore depth used, its basis, its tolerances and the tip that was assumed."""
     is_din = frame["shank_form"].map(lambda text: says(DIN_FORM, str(text))).to_numpy(bool)
@@ -118,7 +130,8 @@ def _add_bore_tolerances(frame: Frame, basis: Basis, is_din: NDArray[np.bool_], 
     origin = frame["bore_depth_basis"].to_numpy(dtype=object)
     from_overall = np.isin(origin, ["overall less tip", "overall less assumed tip"])
     is_stated = origin == "stated"
-    is_as_built = frame["dimension_source"].map(lambda text: says(AS_BUILT, str(text))).to_numpy(bool)
+    said = frame["dimension_source"].map(lambda text: says(AS_BUILT, str(text))).to_numpy(bool)
+    is_as_built = said | frame["bore_is_as_built"].to_numpy(bool)
     names = ("bore_measured", "bore_as_built", "bore_stated", "din_deeper", "overall")
     deeper = np.select(
         [origin == "measured", is_stated & is_as_built, is_stated, from_overall & is_din, from_overall],
