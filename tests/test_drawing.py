@@ -1,6 +1,8 @@
 """The drawing to scale of one well."""
 
-from thermowell_index.drawing import Assembly, drawing
+import pytest
+
+from thermowell_index.drawing import Assembly, column_mm, drawing
 
 
 def _lines(**changes: float) -> dict[str, str]:
@@ -34,3 +36,8 @@ def test_a_fixed_sensor_ends_short_of_the_bottom() -> None:
 
 def test_a_narrow_terminal_still_gets_a_drawing() -> None:
     assert len(drawing(Assembly(bore_depth_mm=100, tip_mm=6, installed_mm=0, seat_plane_mm=90, probe_mm=100), 10)) == 3
+
+
+def test_a_character_of_the_drawing_stands_for_one_length() -> None:
+    well = Assembly(bore_depth_mm=228.6, tip_mm=6.35, installed_mm=0, seat_plane_mm=215.9, probe_mm=228.6)
+    assert column_mm(well, 62) == pytest.approx(241.3 / 50)

@@ -139,3 +139,16 @@ def test_the_text_leaves_out_findings_where_there_are_none() -> None:
 
 def test_a_tag_that_is_given_stands_in_the_findings() -> None:
     assert {found.tag for found in size_probe(tag="TE-7", bore_depth="9").findings if not found.folded} == {"TE-7"}
+
+
+def test_the_text_says_what_a_character_of_the_drawing_stands_for() -> None:
+    text = size_probe(bore_depth="228.6 mm", tip_thickness="6.35 mm").as_text(64)
+    assert "one character is 4.85 mm; | open face of the well" in " ".join(text.split())
+
+
+def test_materials_and_temperature_bring_the_hot_growth_of_one_well() -> None:
+    # 190 mm of 316 over a sheath of alloy 600, from 20 to 400 degrees; coefficients of the design basis
+    values: dict[str, Any] = {"insertion_length": "190 mm", "well_material": "316", "sheath_material": "alloy 600"}
+    cold = size_probe(bore_depth="230 mm", **values)
+    hot = size_probe(bore_depth="230 mm", design_temperature="400 C", **values)
+    assert hot.lengths_mm["compression, least"] < cold.lengths_mm["compression, least"]

@@ -147,6 +147,13 @@ SIZE_LENGTHS = {
     "travel": "spring_travel",
     "probe": "probe_length",
     "compression-found": "compression_found",
+    "insertion": "insertion_length",
+    "lagging": "lagging_length",
+    "bore-diameter": "bore_diameter",
+    "sheath-diameter": "sheath_diameter",
+    "insulation": "insulation_thickness",
+    "standoff": "standoff",
+    "clearance": "withdrawal_clearance",
 }
 SIZE_WORDS = {
     "mounting": "sensor_mounting",
@@ -157,6 +164,13 @@ SIZE_WORDS = {
     "source": "dimension_source",
     "touches": "tip_contact",
     "in-kind": "replaced_in_kind",
+    "connection": "well_connection",
+    "well-material": "well_material",
+    "sheath-material": "sheath_material",
+    "temperature": "design_temperature",
+    "sensor-type": "sensor_type",
+    "sensor-thread": "sensor_thread",
+    "head": "head_type",
 }
 
 

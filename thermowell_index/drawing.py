@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 LEAST_WIDTH = 40
 LABEL = 11
+LEGEND = "| open face of the well, = bore, # tip, ~ extension; [ seat of the sensor, > its tip, ^ what the spring gives"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,13 +34,11 @@ def drawing(assembly: Assembly, width: int) -> list[str]:
     as made       [---------------------------------------------->
     installed     [------------------------------------------->^^^
     """
-    reach = max(assembly.bore_depth_mm + assembly.installed_mm, assembly.seat_plane_mm)
-    beyond = max(assembly.tip_mm, assembly.probe_mm - assembly.seat_plane_mm)
-    columns = max(width, LEAST_WIDTH) - LABEL
-    per_mm = (columns - 1) / (reach + beyond)
+    reach = _reach_mm(assembly)
+    a_column_mm = column_mm(assembly, width)
 
     def at(from_bottom_mm: float) -> int:
-        return round((reach - from_bottom_mm) * per_mm)
+        return round((reach - from_bottom_mm) / a_column_mm)
 
     face, bottom, seat = at(assembly.bore_depth_mm), at(0.0), at(assembly.seat_plane_mm)
     tip, relaxed = at(-assembly.tip_mm), at(assembly.seat_plane_mm - assembly.probe_mm)
@@ -53,6 +52,16 @@ def drawing(assembly: Assembly, width: int) -> list[str]:
         "installed": _probe(seat, installed) + "^" * (relaxed - installed),
     }
     return [f"{name:<{LABEL}}{row}".rstrip() for name, row in rows.items()]
+
+
+def column_mm(assembly: Assembly, width: int) -> float:
+    """Return what one character of the drawing stands for [mm]."""
+    beyond = max(assembly.tip_mm, assembly.probe_mm - assembly.seat_plane_mm)
+    return (_reach_mm(assembly) + beyond) / (max(width, LEAST_WIDTH) - LABEL - 1)
+
+
+def _reach_mm(assembly: Assembly) -> float:
+    return max(assembly.bore_depth_mm + assembly.installed_mm, assembly.seat_plane_mm)
 
 
 def _probe(seat: int, tip: int) -> str:

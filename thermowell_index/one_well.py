@@ -9,14 +9,14 @@ import pandas as pd
 
 from thermowell_index.basis import BUILT_IN, Basis
 from thermowell_index.dictionary import FIELD, FIELDS
-from thermowell_index.drawing import Assembly, drawing
+from thermowell_index.drawing import LEGEND, Assembly, column_mm, drawing
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
 from thermowell_index.registry import RULES
 from thermowell_index.report_text import CAUTIONS
 from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
-from thermowell_index.units import METRIC, DimensionState, parse_dimension, to_mm, unit_of_words
+from thermowell_index.units import METRIC, DimensionState, format_length, parse_dimension, to_mm, unit_of_words
 from thermowell_index.wording import row_length
 
 STATES = {
@@ -51,6 +51,7 @@ class SizedProbe:
     lengths_mm: Mapping[str, float]
     shown: Mapping[str, str]
     basis: str
+    unit: str
     plane: str
     working: str
     assembly: Assembly | None
@@ -65,11 +66,17 @@ class SizedProbe:
         if self.order_mm is not None:
             lines.append(f"  measured {self.plane}")
         if self.assembly is not None:
-            lines += ["", "to scale", *(f"  {line}" for line in drawing(self.assembly, width - 2))]
+            lines += ["", *self._drawn(self.assembly, width)]
         lines += ["", "working", *_bullets(self.working.split("; "), width)]
         if self.findings:
             lines += ["", "findings", *_bullets([_finding_text(finding) for finding in self.findings], width)]
         return "\n".join([*lines, "", *textwrap.wrap(f"Caution: {CAUTIONS[0]} {CAUTIONS[1]}", width)])
+
+    def _drawn(self, assembly: Assembly, width: int) -> list[str]:
+        """Return the drawing to scale, with its scale and its signs said below it."""
+        scale = format_length(column_mm(assembly, width - 2), self.unit, fractions=False)
+        legend = textwrap.wrap(f"one character is {scale}; {LEGEND}", width - 2)
+        return ["to scale", *(f"  {line}" for line in (*drawing(assembly, width - 2), *legend))]
 
 
 def _bullets(texts: Sequence[str], width: int) -> list[str]:
@@ -210,6 +217,7 @@ def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
         lengths_mm=known,
         shown={name: row_length(length, 0, frame) for name, length in known.items()},
         basis=word(frame, 0, "bore_depth_basis"),
+        unit=word(frame, 0, "unit") or "mm",
         plane=word(frame, 0, "plane"),
         working=word(frame, 0, "working"),
         assembly=_assembly(frame),
