@@ -5,13 +5,13 @@ Texts are compared in capitals without accents.
 """
 
 import re
-import unicodedata
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any, TypeVar
 
 import pandas as pd
 
+from thermowell_index.basis import in_capitals
 from thermowell_index.records.strictness import names_several, offers_a_choice, says_more
 from thermowell_index.units import is_placeholder
 
@@ -91,8 +91,7 @@ DIN_FORM = r"\bDIN\b|43772|\bFORM ?\d|^\d ?[FG]?$|^(?:FORM )?[234] ?[FGS]\b"
 @lru_cache(maxsize=65536)
 def folded(text: str) -> str:
     """Return a text in capitals without accents, blanks single."""
-    plain = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
-    return " ".join("".join(mark for mark in plain if not unicodedata.combining(mark)).upper().split())
+    return in_capitals(text)
 
 
 def confirms(text: str) -> bool:
