@@ -45,6 +45,21 @@ def test_a_length_measured_with_the_spring_solid_is_shorter_by_the_travel(check:
     assert solid["probe_length_order_mm"] / 25.4 == pytest.approx(8)
     assert solid["compression_nominal_mm"] / 25.4 == pytest.approx(0.5)
     assert solid["first_touch_mm"] == pytest.approx(0)
+    assert solid["plane"] == "from end of mounting thread to tip, spring solid"
+
+
+@pytest.mark.parametrize(
+    "lines,plane",
+    [
+        ("", "from underside of the plate to tip, springs relaxed, head included, extension not included"),
+        ('plane = "from plate to tip"\n', "from plate to tip, extension not included"),
+        ('plane = "from plate to tip, extension excluded"\n', "from plate to tip, extension excluded"),
+    ],
+)
+def test_a_plane_without_the_extension_says_so_once(check: Check, lines: str, plane: str) -> None:
+    basis = '[profile.flanged_insert]\nseat_offset = "12 mm"\ncontains_extension = "no"\n' + lines
+    neck = {"mounting": "flanged insert", "extension": "neck tube", "neck_length (in)": 6}
+    assert first(check(BARE | neck, basis=basis))["plane"] == plane
 
 
 ADJUSTABLE = BARE | {"mounting": "compression fitting"}

@@ -81,7 +81,8 @@ def _plane(profile: SensorProfile | None, *, has_extension: bool) -> str:
     if profile is None:
         return ""
     if profile.contains_extension == "no":
-        return profile.plane.replace(CONTAINS_EXTENSION, "") + ", extension not included"
+        without = profile.plane.replace(CONTAINS_EXTENSION, "").replace("extension and head included", "head included")
+        return without if "extension" in without else without + ", extension not included"
     is_said = not has_extension or "extension" in profile.plane
     return profile.plane if is_said else profile.plane + CONTAINS_EXTENSION
 
