@@ -25,7 +25,10 @@ FIXED = r"FIXED|RIGID|NON[- ]?SPRING|W/O SPRING|W/OUT SPRING|SENZA MOLLA|ZONDER 
 
 # What a cell about the sensor in place says.
 YES = r"^(?:Y(?:ES)?|JA?|OUI|SI|SIM|TRUE|X|1|OK)$|\bTOUCH|\bCONTACT\b|\bBOTTOM(?:S|ED)\b|IN KIND|LIKE FOR LIKE|PROVEN|PROVED"
-NO = r"^(?:N|NO|NEIN|NON|NEE|NAO|FALSE|0)$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
+PLAIN_NO = r"N|NO|NEIN|NON|NEE|NAO|FALSE|0"
+NO = rf"^(?:{PLAIN_NO})$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
+# A no that is one: neither "not known" nor "not checked" says that a tip is clear of the bottom.
+CLEAR = rf"{PLAIN_NO}|(?:NO,? )?(?:THE )?(?:TIP )?(?:(?:DOES|DID|IS) ?(?:NOT|N.?T)|NOT|NEVER|NO)(?: IN)? (?:TOUCH(?:E[SD]|ING)?|CONTACT|BOTTOM(?:S|ED|ING)?)(?: (?:THE )?(?:BOTTOM|BORE|WELL|TIP))*"
 
 # A fitting that clamps a sheath of any length: sized once the design basis states its height above the face.
 ADJUSTABLE_WORDS = r"COMPRESSION|TUBE FITTING|SWAGE|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
@@ -97,6 +100,11 @@ def folded(text: str) -> str:
 def confirms(text: str) -> bool:
     """Whether a cell says yes, in one of the languages or in the words of its column; a doubt or a no is none."""
     return says(YES, text) and not says(NO, text)
+
+
+def denies_contact(text: str) -> bool:
+    """Whether a cell says for certain that a tip does not touch: a blank, a doubt or "not known" does not."""
+    return bool(re.fullmatch(CLEAR, folded(text).strip(" .!")))
 
 
 def says(pattern: str, text: str) -> bool:
