@@ -89,7 +89,7 @@ def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     frame.loc[in_kind, "bore_depth_used_mm"] = np.nan
     frame["extension_parts"] = [
         _parts(row_id, frame, NIPPLES[arrangement]) if arrangement in NIPPLES else ""
-        for row_id, arrangement in frame["arrangement"].items()
+        for row_id, arrangement in zip(frame.index, frame["arrangement"].astype(str), strict=True)
     ]
 
 
