@@ -69,6 +69,24 @@ def test_an_adjustable_fitting_is_withheld_until_its_height_is_stated(check: Che
     assert first(check(ADJUSTABLE))["verdict"] == "withheld"
 
 
+@pytest.mark.parametrize("words", ["compression fitting", "Compr. ftg"])
+def test_the_height_of_a_compression_fitting_is_asked_for_and_not_its_mounting(check: Check, words: str) -> None:
+    (finding,) = [one for one in check(BARE | {"mounting": words}).result.findings if one.withholds]
+    assert finding.rule == "mounting_not_stated"
+    assert finding.expected.startswith("the mounting is known, an adjustable (compression) fitting; its height")
+
+
+def test_a_collar_named_in_the_mountings_words_never_has_a_taper_threads_seat(check: Check) -> None:
+    collar = BARE | {"mounting": "collar fitting, parallel thread"}
+    assert (first(check(collar))["profile"], first(check(collar))["verdict"]) == ("collar_fitting", "withheld")
+    seat = '[profile.collar_fitting]\nseat_offset = "2 mm"\n'
+    taper = check(collar, basis=seat)  # the thread taken is a taper one
+    assert [one.rule for one in taper.result.findings if one.withholds] == ["shoulder_thread_as_taper"]
+    known = first(check(collar | {"instrument_thread": "G 1/2"}, basis=seat))
+    assert known["plane"] == "from sealing face of the collar to tip, spring relaxed"
+    assert (known["verdict"], known["seat_offset_mm"]) == ("sized", 2)
+
+
 def test_an_adjustable_fitting_is_ordered_to_its_least_length(check: Check) -> None:
     done = check(ADJUSTABLE, basis='[profile.adjustable_fitting]\nseat_offset = "2 in"\n')
     row = first(done)

@@ -31,7 +31,13 @@ NO = rf"^(?:{PLAIN_NO})$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
 CLEAR = rf"{PLAIN_NO}|(?:NO,? )?(?:THE )?(?:TIP )?(?:(?:DOES|DID|IS) ?(?:NOT|N.?T)|NOT|NEVER|NO)(?: IN)? (?:TOUCH(?:E[SD]|ING)?|CONTACT|BOTTOM(?:S|ED|ING)?)(?: (?:THE )?(?:BOTTOM|BORE|WELL|TIP))*"
 
 # A fitting that clamps a sheath of any length: sized once the design basis states its height above the face.
-ADJUSTABLE_WORDS = r"COMPRESSION|TUBE FITTING|SWAGE|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
+ADJUSTABLE_WORDS = (
+    r"COMPRESSION|\bCOMPR?\b\.? ?(?:FITT|FTG)|TUBE FITTING|SWAGE|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
+)
+
+# A fitting whose collar seats on the face: its thread is a parallel one.
+COLLAR = r"\bCOLLAR"
+PARALLEL = r"PARALLEL|\bBSPP|\bISO ?228|\bG ?\d|\bM ?\d+ ?X"
 
 # Meaning by pattern; None means known and not one of the mountings that can be sized.
 _MOUNTINGS: Sequence[tuple[str, str]] = (
@@ -39,6 +45,8 @@ _MOUNTINGS: Sequence[tuple[str, str]] = (
     (rf"(?:FLANG|FLANSCH|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA).*(?:{INSERT})|(?:{INSERT}).*(?:FLANG|FLANSCH|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA)|\b(?:FLANSCH-?)?MESSEINSATZ", "flanged insert"),
     (rf"{FIXED}", "fixed fitting"),
     (rf"(?:{SPRING}).*(?:{INSERT})|(?:{INSERT}).*(?:{SPRING})", "spring-loaded insert"),
+    (rf"\bLOOSE (?:{INSERT})|\b(?:{INSERT})\W+LOOSE\b", "spring-loaded insert"),
+    (rf"(?:{COLLAR}).*(?:{SPRING}|{PARALLEL})|(?:{SPRING}|{PARALLEL}).*(?:{COLLAR})", "spring-loaded fitting"),
     (rf"(?:{SPRING}).*(?:{FITTING})|(?:{FITTING}).*(?:{SPRING})", "spring-loaded fitting"),
     (r"\bSLF\b", "spring-loaded fitting"),
     (r"\bSLI\b", "spring-loaded insert"),
