@@ -6,7 +6,7 @@ import pytest
 
 from thermowell_index.assumptions import Quantity
 from thermowell_index.basis import BUILT_IN, PROFILE_WORDS, Basis, sections
-from thermowell_index.basis_file import basis_from, read_basis
+from thermowell_index.basis_file import PROFILE_KEYS, PROFILE_LISTS, basis_from, read_basis
 from thermowell_index.errors import SettingsError
 from thermowell_index.registry import switches
 from thermowell_index.standard_inserts import STANDARD_INSERTS
@@ -180,6 +180,137 @@ def test_a_check_is_made_quieter_or_switched_off_with_its_reason() -> None:
 
 
 def test_a_tolerance_by_length_is_read_in_steps_shortest_first(tmp_path: Path) -> None:
-    text = '[profile.collar_fitting]\nprobe_tolerances = [["1000 mm", "3 mm"], ["300 mm", "1.5 mm"]]'
+    text = '[profile.collar_fitting]\nprobe_tolerances = [["300 mm", "1.5 mm"], ["1000 mm", "3 mm"]]'
     basis = changed(text, tmp_path)
     assert basis.profiles["collar_fitting"].tolerance_steps_mm() == [(300.0, 1.5), (1000.0, 3.0)]
+
+
+SPRUNG, FIXED = '[profile.mine]\nlike = "spring_loaded_fitting"\n', '[profile.mine]\nlike = "fixed_fitting"\n'
+
+
+@pytest.mark.parametrize(
+    "text,wrong",
+    [
+        (SPRUNG + 'travel = "1/2 in"\npreload = "3/4 in"', "preload: leaves nothing of the travel"),
+        (SPRUNG + 'travel = "1/2 in"\npreload = "1/2 in"', "preload: leaves nothing of the travel"),
+        (SPRUNG + 'travel = "1/2 in"\npreload = "1/4 in"\nreserve = "1/4 in"', "reserve: with the preload"),
+        (SPRUNG + 'travel_least = "1/2 in"\ntravel_most = "1 in"\nreserve = "1/2 in"', "reserve: with the preload"),
+        (SPRUNG + 'travel = "0 in"', "travel: a sprung sensor has more than none"),
+        (SPRUNG + 'travel = ""', "travel: a sprung sensor has one, stated as"),
+        (SPRUNG + 'travel = "middle"', "travel: 'middle' is not a length"),
+        (SPRUNG + 'travel = "1/2 in"\ntarget_compression = "3/4 in"', "target_compression: is more than the travel"),
+        (SPRUNG + 'increment_inch = "0 in"', "increment_inch: is not more than nothing"),
+        (SPRUNG + 'increment_metric = ""', "increment_metric: is not more than nothing"),
+        (
+            SPRUNG + 'travel = "1 in"\ntravel_least = "1/4 in"\ntravel_most = "1/2 in"',
+            "travel: lies outside travel_least to travel_most",
+        ),
+        (FIXED + 'travel = "1/2 in"', "travel: there is no spring in a sensor of mounting 'fixed fitting'"),
+        (
+            FIXED + 'target_compression = "1/2 in"',
+            "target_compression: there is no spring in a sensor of mounting 'fixed fitting'",
+        ),
+        (FIXED + 'preload = "1/8 in"', "preload: there is no spring in a sensor of mounting 'fixed fitting'"),
+        (FIXED + 'spring_state = "solid"', "spring_state: there is no spring in a sensor of mounting 'fixed fitting'"),
+        (
+            '[profile.adjustable_fitting]\nreserve = "1/8 in"',
+            "reserve: there is no spring in a sensor of mounting 'adjustable fitting'",
+        ),
+        (FIXED + 'mounting = "spring-loaded fitting"', "travel: a sprung sensor has one, stated as"),
+        (
+            SPRUNG + 'probe_tolerances = [["1000 mm", "3 mm"], ["300 mm", "1.5 mm"]]',
+            "probe_tolerances: the steps do not rise by length",
+        ),
+        (
+            SPRUNG + 'probe_tolerances = [["300 mm", "3 mm"], ["1000 mm", "1.5 mm"]]',
+            "probe_tolerances: a longer probe has a smaller tolerance",
+        ),
+        (
+            SPRUNG + 'words = ["Ácme"]\n[profile.yours]\nlike = "fixed_fitting"\nwords = ["x", "ACME "]',
+            "profile.yours.words: 'ACME' is a word of profile.mine too",
+        ),
+        ('[well]\ntip_credible_least = "1/2 in"', "well.tip_credible_least: is more than well.tip_credible_most"),
+        (
+            '[extension]\nneck_credible_least = "6 in"\nneck_credible_most = "2 in"',
+            "extension.neck_credible_least: is more than extension.neck_credible_most",
+        ),
+        ('[limit]\nbore_depth_least = "130 in"', "limit.bore_depth_least: is more than limit.bore_depth_most"),
+    ],
+)
+def test_what_cannot_work_is_refused_in_one_line(tmp_path: Path, text: str, wrong: str) -> None:
+    line = complaint(text, tmp_path)
+    assert wrong in line
+    assert "; " not in line  # the one fault alone
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        SPRUNG + 'travel = "1/2 in"\npreload = "1/4 in"\nreserve = "1/8 in"\ntarget_compression = "1/2 in"',
+        SPRUNG + 'preload = "1-1/4 in"',  # the index may state a longer spring than the one built in
+        SPRUNG + 'travel = ""\ntravel_least = "1/2 in"\ntravel_most = "1 in"',
+        SPRUNG + 'travel = "1/2 in"\ntravel_least = "1/2 in"\ntravel_most = "1 in"',
+        SPRUNG + 'travel_least = "1-1/4 in"\ntravel_most = "1-1/2 in"',  # the travel built in is not the user's
+        SPRUNG + 'mounting = "fixed fitting"',
+        FIXED + 'travel = ""\ntarget_compression = ""',
+        FIXED + 'mounting = "spring-loaded fitting"\ntravel = "1 in"',
+        SPRUNG + 'probe_tolerances = [["300 mm", "3 mm"], ["1000 mm", "3 mm"]]',
+        SPRUNG + 'words = ["acme", "ACME"]\n[profile.yours]\nlike = "fixed_fitting"\nwords = ["acme heavy"]',
+        '[well]\ntip_credible_least = "3/8 in"',
+        '[extension]\nnipple_credible_least = "6 in"',
+    ],
+)
+def test_what_can_work_is_accepted(tmp_path: Path, text: str) -> None:
+    assert changed(text, tmp_path).changed
+
+
+@pytest.mark.parametrize("name", BUILT_IN.profiles)
+def test_a_built_in_profile_written_out_in_full_is_accepted(name: str) -> None:
+    one = BUILT_IN.profiles[name]
+    keys = [key for key in PROFILE_KEYS if key not in PROFILE_LISTS]
+    basis = basis_from(
+        {"profile": {name: {key: getattr(one, key) for key in keys}}}, name="", where="", switches=switches()
+    )
+    assert basis.profiles[name].plane == one.plane
+
+
+SOLID = SPRUNG + 'spring_state = "solid"\n'
+END = "from end of mounting thread to tip"
+
+
+@pytest.mark.parametrize(
+    "text,plane",
+    [
+        (SOLID, f"{END}, spring solid"),
+        (SOLID + f'plane = "{END}, spring solid"', f"{END}, spring solid"),
+        (SOLID + '[profile.yours]\nlike = "mine"\nspring_state = "relaxed"', f"{END}, spring solid"),
+        (SPRUNG + 'mounting = "fixed fitting"', END),
+        (SPRUNG + 'mounting = "adjustable fitting"', END),
+        (
+            '[profile.mine]\nlike = "flanged_insert"\nspring_state = "solid"',
+            "from underside of the plate to tip, springs solid, extension and head included",
+        ),
+        (
+            '[profile.mine]\nlike = "spring_loaded_insert"\nmounting = "fixed fitting"',
+            "from underside of the terminal block to tip, extension included",
+        ),
+    ],
+)
+def test_an_inherited_plane_follows_the_spring(tmp_path: Path, text: str, plane: str) -> None:
+    profiles = changed(text, tmp_path).profiles
+    assert profiles["mine"].plane == plane
+    assert "yours" not in profiles or profiles["yours"].plane == f"{END}, spring relaxed"
+
+
+@pytest.mark.parametrize(
+    "text,wrong",
+    [
+        (SPRUNG + f'plane = "{END}, spring solid"', "plane: says 'spring solid', and spring_state is 'relaxed'"),
+        (SOLID + f'plane = "{END}, Springs relaxed"', "plane: says 'Springs relaxed', and spring_state is 'solid'"),
+        (FIXED + f'plane = "{END}, spring relaxed"', "plane: says 'spring relaxed', and there is no spring"),
+        (SPRUNG + f'plane = "{END}, extension not included"', "contains_extension is 'yes'"),
+        (SPRUNG + f'plane = "{END}, extension included"\ncontains_extension = "no"', "contains_extension is 'no'"),
+    ],
+)
+def test_a_stated_plane_that_says_otherwise_than_its_profile_is_refused(tmp_path: Path, text: str, wrong: str) -> None:
+    assert wrong in complaint(text, tmp_path)

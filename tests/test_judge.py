@@ -242,6 +242,28 @@ def test_the_parts_of_an_extension_are_listed_as_they_are_bought(check: Check) -
     ]
 
 
+def test_the_parts_of_an_extension_that_was_measured_are_counted_without_the_nipples_length(check: Check) -> None:
+    fitting = {"bore_depth (in)": 9, "sensor_mounting": "spring-loaded fitting"}
+    measured = {"extension": "nipple and union", "installed_length (in)": 3}
+    done = check(
+        {"tag": "TE-1", **fitting, **measured, "quantity": 2},
+        {"tag": "TE-2", **fitting, **measured, "nipple_length (in)": 2},
+        {
+            "tag": "TE-3",
+            "bore_depth (in)": 9,
+            "sensor_mounting": "spring-loaded insert",
+            "extension": "nipple-union-nipple",
+            "installed_length (in)": 6,
+        },
+    )
+    parts = [(line.part, line.quantity, line.tags) for line in done.result.report.schedule.parts]
+    assert parts == [
+        ("nipple 2 in, 1/2 NPT", 1, ("TE-2",)),
+        ("nipple whose length is not known", 4, ("TE-1", "TE-3")),
+        ("union 1/2 NPT", 4, ("TE-1", "TE-2", "TE-3")),
+    ]
+
+
 def test_the_working_names_the_row_that_the_bore_depth_came_from(check: Check) -> None:
     done = check(
         SOUND | {"bore_depth (in)": None},

@@ -31,6 +31,13 @@ def test_a_row_that_is_sized_is_not_asked_for(check: Check) -> None:
     assert (found.lines, found.questions, found.unsettled_rows) == ((), (), 0)
 
 
+def test_a_row_that_wants_no_sensor_is_not_asked_for(check: Check) -> None:
+    waiting = SOUND | {"bore_depth (in)": None}
+    found = survey_of(check(waiting | {"quantity": "no"}, waiting | {"tag": "TE-102", "quantity": 1}))
+    assert asked(found) == [("TE-102", "bore depth")]
+    assert [(question.releases, question.concerns) for question in found.questions] == [(1, 1)]
+
+
 @pytest.mark.parametrize(
     "changes,question",
     [

@@ -1,5 +1,6 @@
 """The design basis: all assumptions and sensor profiles of a run, and which of them the user changed."""
 
+import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -27,6 +28,7 @@ __all__ = [
     "Basis",
     "RuleChoice",
     "SensorProfile",
+    "in_capitals",
     "sections",
 ]
 
@@ -70,11 +72,18 @@ class SensorProfile:
         return length_in_mm(text) if text not in PROFILE_WORDS else float("nan")
 
     def tolerance_steps_mm(self) -> list[tuple[float, float]]:
-        """Return up to which probe length which tolerance holds [mm], shortest first; the last holds beyond it too."""
-        return sorted((length_in_mm(length), length_in_mm(tolerance)) for length, tolerance in self.probe_tolerances)
+        """Return up to which probe length which tolerance holds [mm], as stated; the last holds beyond it too."""
+        return [(length_in_mm(length), length_in_mm(tolerance)) for length, tolerance in self.probe_tolerances]
 
 
 PROFILE_WORDS = ("", "engagement", "middle")
+
+
+def in_capitals(text: str) -> str:
+    """Return a text in capitals without accents, blanks single: as words are compared."""
+    plain = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
+    return " ".join("".join(mark for mark in plain if not unicodedata.combining(mark)).upper().split())
+
 
 PROFILES: tuple[SensorProfile, ...] = (
     SensorProfile(

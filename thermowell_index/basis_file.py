@@ -6,7 +6,13 @@ from dataclasses import fields, replace
 from pathlib import Path
 
 from thermowell_index.assumptions import MOUNTINGS, Assumption, Quantity, length_in_mm
-from thermowell_index.basis import ADJUSTABLE, BUILT_IN, PROFILE_WORDS, Basis, RuleChoice, SensorProfile
+from thermowell_index.basis import ADJUSTABLE, BUILT_IN, Basis, RuleChoice, SensorProfile, in_capitals
+from thermowell_index.basis_contradictions import (
+    inherited_plane,
+    profile_contradictions,
+    reversed_ranges,
+    shared_words,
+)
 from thermowell_index.errors import SettingsError
 
 
@@ -43,6 +49,8 @@ def basis_from(data: Mapping[str, object], *, name: str, where: str, switches: M
             rules = _rule_choices(content, switches, wrong)
         else:
             _change_entries(entries, section, content, wrong, changed)
+    wrong += reversed_ranges(entries)
+    wrong += shared_words({name: [in_capitals(word) for word in one.words] for name, one in profiles.items()})
     if wrong:
         raise SettingsError(f"{where}: wrong in the design basis: " + "; ".join(wrong))
     return Basis(entries, profiles, frozenset(changed), name, rules)
@@ -143,27 +151,17 @@ def _change_profiles(
             continue
         base = profiles[like] if like == name else replace(profiles[like], words=())
         said = {"source": "user's design basis", **good, **lists}
-        profiles[name] = replace(base, name=name, stated=base.stated | frozenset(good), **said)
+        profile = replace(base, name=name, stated=base.stated | frozenset(good), **said)
+        profiles[name] = profile if "plane" in good else replace(profile, plane=inherited_plane(profile))
         changed |= {f"profile.{name}.{key}" for key in good}
-        wrong += [f"profile.{name}.{problem}" for problem in _profile_problems(profiles[name])]
-
-
-def _profile_problems(profile: SensorProfile) -> list[str]:
-    """Return what does not go together in a profile."""
-    least, most = profile.length_mm("travel_least"), profile.length_mm("travel_most")
-    if (least != least) != (most != most):  # noqa: PLR0124 - NaN differs from itself
-        return ["travel_least: a range has both ends, travel_least and travel_most"]
-    if least > most:
-        return ["travel_least: is more than travel_most"]
-    if least <= most and profile.spring_state != "relaxed":
-        return ["travel_least: a length measured with the spring solid needs the travel itself, not a range"]
-    return []
+        wrong += [f"profile.{name}.{problem}" for problem in profile_contradictions(profiles[name], good)]
 
 
 PROFILE_LENGTHS = (
     "seat_offset", "target_compression", "travel", "travel_least", "travel_most", "preload", "reserve",
     "increment_inch", "increment_metric",
 )  # fmt: skip
+WORDS_FOR_LENGTHS = {"seat_offset": ("", "engagement"), "target_compression": ("", "engagement", "middle")}
 PROFILE_KEYS = tuple(entry.name for entry in fields(SensorProfile) if entry.name not in {"name", "stated"})
 
 
@@ -177,7 +175,7 @@ def _profile_value_is_right(profile: str, key: str, value: object, wrong: list[s
         problem = f"{value!r} is none of {', '.join(map(repr, PROFILE_CHOICES[key]))}"
     elif not isinstance(value, str):
         problem = f"{value!r} is not text in quotes"
-    elif key in PROFILE_LENGTHS and value not in PROFILE_WORDS:
+    elif key in PROFILE_LENGTHS and value not in WORDS_FOR_LENGTHS.get(key, ("",)):
         problem = _length_problem(value, may_be_empty=False, may_be_negative=key == "seat_offset")
     if problem:
         wrong.append(f"profile.{profile}.{key}: {problem}")

@@ -1,5 +1,6 @@
 """From a read table to verdicts: records, checks, sizes, and the working of every row. Knows no workbook."""
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from functools import lru_cache, partial
 
@@ -86,9 +87,9 @@ def _conclude(frame: Frame, findings: Sequence[Finding]) -> None:
     in_kind = frame["is_in_kind"] & frame["probe_length_order_mm"].notna()
     frame.loc[in_kind, "bore_depth_basis"] = IN_KIND
     frame.loc[in_kind, "bore_depth_used_mm"] = np.nan
-    has_nipple = frame[["first_nipple_mm", "second_nipple_mm"]].notna().any(axis=1)
     frame["extension_parts"] = [
-        _parts(row_id, frame) if has else "" for row_id, has in zip(frame.index, has_nipple, strict=True)
+        _parts(row_id, frame, NIPPLES[arrangement]) if arrangement in NIPPLES else ""
+        for row_id, arrangement in zip(frame.index, frame["arrangement"].astype(str), strict=True)
     ]
 
 
@@ -208,14 +209,17 @@ def _place(frame: Frame, row_id: int) -> str:
     return f"{word(frame, row_id, 'tag')}, {word(frame, row_id, 'sheet')} row {whole(frame, row_id, 'row')}"
 
 
-def _parts(row_id: int, frame: Frame) -> str:
-    """Return the parts that an extension is bought as."""
+NIPPLES = {"nipple": 1, "nipple and coupling": 1, "nipple and union": 1, "nipple-union-nipple": 2}
+NIPPLE_OF_UNKNOWN_LENGTH = "nipple whose length is not known"
+
+
+def _parts(row_id: int, frame: Frame, nipples: int) -> str:
+    """Return the parts that an extension is bought as, so many nipples among them."""
     arrangement, thread = word(frame, row_id, "arrangement"), word(frame, row_id, "thread_text")
     lengths = [number(frame, row_id, name) for name in ("first_nipple_mm", "second_nipple_mm")]
-    nipples = [f"nipple {row_length(length, row_id, frame)}, {thread}" for length in lengths if not np.isnan(length)]
-    if not nipples:
-        return ""
-    parts = [f"2 x {nipples[0]}"] if len(nipples) > 1 and len(set(nipples)) == 1 else nipples
+    known = [f"nipple {row_length(length, row_id, frame)}, {thread}" for length in lengths if not np.isnan(length)]
+    counts = Counter([*known, *[NIPPLE_OF_UNKNOWN_LENGTH] * (nipples - len(known))])
+    parts = [f"{count} x {nipple}" if count > 1 else nipple for nipple, count in counts.items()]
     parts += [f"{part} {thread}" for part in ("union", "coupling") if part in arrangement]
     return "; ".join(parts)
 

@@ -12,7 +12,7 @@ from thermowell_index.records.tags import take_apart
 from thermowell_index.registry import RULES
 from thermowell_index.sizing.contributors import CREDIBLE_RANGE
 from thermowell_index.sizing.exactness import bore_exactness, extension_exactness
-from thermowell_index.table import Frame, flag, word
+from thermowell_index.table import Frame, flag, whole, word
 from thermowell_index.units import format_length
 
 BORE, INSTALLED, TRAVEL, MOUNTING = "bore depth", "installed length", "spring travel", "sensor mounting"
@@ -178,12 +178,14 @@ def survey(frame: Frame, findings: Iterable[Finding], basis: Basis, entries: Seq
 
 
 def _causes(frame: Frame, findings: Iterable[Finding]) -> dict[int, list[Cause]]:
-    """Return by row why it waits: what withholds it, and an assumed tip that decides."""
+    """Return by row that wants a sensor why it waits: what withholds it, and an assumed tip that decides."""
     causes: dict[int, list[Cause]] = {}
     for finding in findings:
         is_tip = finding.rule == "tip_assumed" and finding.severity is Severity.WARNING and not finding.folded
         if (finding.withholds or is_tip) and finding.change != "cleared":
             for row_id in finding.row_ids:
+                if whole(frame, row_id, "quantity") == 0:
+                    continue
                 settled_by = _settled_by(frame, row_id, finding)
                 causes.setdefault(row_id, []).append(
                     Cause(rule=finding.rule, found=finding.found, settled_by=settled_by)

@@ -304,6 +304,16 @@ def test_words_of_the_users_own_profile_name_its_mounting(check: Check) -> None:
     assert [round(length / INCH, 6) for length in done.table["travel_mm"]] == [0.75, 1]
 
 
+def test_of_several_words_in_a_mounting_cell_the_longest_names_the_profile(check: Check) -> None:
+    basis = (
+        '[profile.short]\nlike = "spring_loaded_fitting"\nwords = ["SHORT", "TYPE"]\n'
+        '[profile.heavy]\nlike = "fixed_fitting"\nwords = ["short heavy"]\n'
+    )
+    cells = ("Type Short", "Type SHORT  HEAVY", "type heavy")
+    done = check(*tagged(*(WELL | {"sensor_mounting": cell} for cell in cells)), basis=basis)
+    assert list(done.table["profile"]) == ["short", "heavy", "short"]
+
+
 @pytest.mark.parametrize(
     "heading,cell,arrangement",
     [

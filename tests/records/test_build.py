@@ -151,10 +151,21 @@ def test_a_row_wants_one_sensor_for_each_tag_on_it_unless_it_says_otherwise(
 
 
 def test_a_quantity_is_read_with_its_words_and_what_is_no_number_is_one_and_said(read_rows: Check) -> None:
-    two, none = ("2 off", "2off", "x2", "2x", "2 ea.", "2.0", "qty 2"), ("no", "None", "not req'd", "nil", "0 off")
-    one, said = ("yes", "", "1 ea"), ("2 + 1 spare", "1/2", "-2", "two", "as req'd", "TBD")
+    two = ["2 off", "2off", "x2", "2x", "2 ea.", "2.0", "qty 2", "two", "two off", "Two (2)", "2 (two)"]
+    two += ["1+1 spare", "1 + 1", "2 (incl. 1 spare)", "2 incl. spares"]
+    none, one = ("no", "None", "not req'd", "nil", "0 off"), ("yes", "", "1 ea")
+    said = ["1/2", "-2", "-1", "1.5", "(2)", "two (3)", "1 +", "6 (2 spares)", "as req'd", "TBD", "hold", "N/A", "-"]
     texts = [*two, *none, *one, *said]
     table = read_rows(*(WELL | {"tag": f"TE-{200 + n}", "quantity": text} for n, text in enumerate(texts)))
     build_records(table, BUILT_IN)
     assert table.frame["quantity"].tolist() == [2] * len(two) + [0] * len(none) + [1] * len([*one, *said])
     assert table.frame["quantity_unread"].tolist() == [text in said for text in texts]
+
+
+def test_a_quantity_that_is_no_number_is_looked_at_before_it_is_ordered_and_the_totals_reconcile(check: Check) -> None:
+    texts = (1, "two", "hold", -1, 1.5, "N/A", 0)
+    done = check(*(WELL | {"tag": f"TE-{n}", "quantity": text} for n, text in enumerate(texts, start=1)))
+    schedule = done.result.report.schedule
+    (line,) = schedule.sensors
+    assert (line.quantity, line.review_tags) == (1 + 2 + 4, ("TE-3", "TE-4", "TE-5", "TE-6"))
+    assert (schedule.totals.ordered, schedule.totals.not_wanted, schedule.totals.sensors) == (6, 1, 7)

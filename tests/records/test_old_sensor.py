@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from thermowell_index.records.words import confirms
+from thermowell_index.records.words import confirms, denies_contact
 
 Check = Callable[..., Any]
 INCH = 25.4
@@ -35,6 +35,18 @@ def test_a_yes_is_understood(text: str) -> None:
 @pytest.mark.parametrize("text", ["", "no", "N", "does not touch", "not proven", "touches?", "TBC", "nein"])
 def test_a_no_or_a_doubt_is_no_yes(text: str) -> None:
     assert not confirms(text)
+
+
+@pytest.mark.parametrize("text", ["no", "N", "nein", "No.", "does not touch", "doesn't bottom", "no contact", "0"])
+def test_a_plain_no_says_that_a_tip_is_clear(text: str) -> None:
+    assert denies_contact(text)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "yes", "not known", "no record", "not checked", "?", "no?", "N/A", "-", "TBC", "not yet", "no sensor"]
+)
+def test_a_blank_or_a_doubt_does_not(text: str) -> None:
+    assert not denies_contact(text)
 
 
 def test_a_compression_found_gives_the_bore_depth_where_nothing_else_does(check: Check) -> None:
@@ -79,6 +91,44 @@ def test_a_probe_that_touches_cannot_stand_in_a_bore_deeper_than_itself(check: C
     assert "old_sensor_denies_bore_depth" in rules(done)
     assert "old_sensor_denies_bore_depth" not in rules(check(deep | {"tip_contact": "no"}))
     assert "old_sensor_denies_bore_depth" in rules(check(deep, basis='[index]\nprobe_length_proves = "tip touches"\n'))
+
+
+@pytest.mark.parametrize(
+    "depth,text,denied",
+    [
+        # it reaches to 9 + 1/2; probe 1/16, reading 1/32, one turn 1/14, stated bore 1/16: 0.2277 in all
+        (9.25, "no", True),
+        (9.28, "no", False),
+        (9, "does not touch", True),
+        (10, "no", False),
+        (9, "not known", False),
+        (9, "no?", False),
+        (9, "", False),
+    ],
+)
+def test_a_probe_that_is_known_not_to_touch_denies_a_bore_in_which_it_would_have_to(
+    check: Check, depth: float, text: str, *, denied: bool
+) -> None:
+    done = check(BARE | {"bore_depth (in)": depth, "tip_contact": text})
+    assert ("old_sensor_denies_bore_depth" in rules(done)) == denied
+    assert (first(done)["verdict"] == "withheld") == denied
+
+
+def test_what_a_clear_tip_denies_is_said(check: Check) -> None:
+    done = check(BARE | {"bore_depth (in)": 9, "tip_contact": "no"})
+    (finding,) = [one for one in done.result.findings if one.rule == "old_sensor_denies_bore_depth"]
+    assert finding.found == "probe in place 9 in, known not to touch; bore depth 9 in, stated"
+    # 9 + 1/2 - 0.1652
+    assert finding.expected == "a bore depth of at least 9.3348 in, by the sensor in place"
+
+
+def test_a_clear_tip_proves_nothing_of_a_sensor_without_a_spring_and_leaves_an_assumed_tip_alone(check: Check) -> None:
+    fixed = {"mounting": "fixed fitting", "bore_depth (in)": 9, "tip_contact": "no"}
+    assert "old_sensor_denies_bore_depth" not in rules(check(BARE | fixed))
+    assumed = OVERALL | {"probe_length (in)": 8.375}
+    silent, clear = first(check(assumed)), first(check(assumed | {"tip_contact": "no"}))
+    assert silent["tip_thicker_mm"] == clear["tip_thicker_mm"]
+    assert silent["probe_length_order_mm"] == clear["probe_length_order_mm"]
 
 
 def test_a_spring_that_would_be_solid_denies_a_shallow_bore_only_where_its_travel_is_known(check: Check) -> None:

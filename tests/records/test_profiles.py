@@ -45,6 +45,21 @@ def test_a_length_measured_with_the_spring_solid_is_shorter_by_the_travel(check:
     assert solid["probe_length_order_mm"] / 25.4 == pytest.approx(8)
     assert solid["compression_nominal_mm"] / 25.4 == pytest.approx(0.5)
     assert solid["first_touch_mm"] == pytest.approx(0)
+    assert solid["plane"] == "from end of mounting thread to tip, spring solid"
+
+
+@pytest.mark.parametrize(
+    "lines,plane",
+    [
+        ("", "from underside of the plate to tip, springs relaxed, head included, extension not included"),
+        ('plane = "from plate to tip"\n', "from plate to tip, extension not included"),
+        ('plane = "from plate to tip, extension excluded"\n', "from plate to tip, extension excluded"),
+    ],
+)
+def test_a_plane_without_the_extension_says_so_once(check: Check, lines: str, plane: str) -> None:
+    basis = '[profile.flanged_insert]\nseat_offset = "12 mm"\ncontains_extension = "no"\n' + lines
+    neck = {"mounting": "flanged insert", "extension": "neck tube", "neck_length (in)": 6}
+    assert first(check(BARE | neck, basis=basis))["plane"] == plane
 
 
 ADJUSTABLE = BARE | {"mounting": "compression fitting"}
@@ -52,6 +67,24 @@ ADJUSTABLE = BARE | {"mounting": "compression fitting"}
 
 def test_an_adjustable_fitting_is_withheld_until_its_height_is_stated(check: Check) -> None:
     assert first(check(ADJUSTABLE))["verdict"] == "withheld"
+
+
+@pytest.mark.parametrize("words", ["compression fitting", "Compr. ftg"])
+def test_the_height_of_a_compression_fitting_is_asked_for_and_not_its_mounting(check: Check, words: str) -> None:
+    (finding,) = [one for one in check(BARE | {"mounting": words}).result.findings if one.withholds]
+    assert finding.rule == "mounting_not_stated"
+    assert finding.expected.startswith("the mounting is known, an adjustable (compression) fitting; its height")
+
+
+def test_a_collar_named_in_the_mountings_words_never_has_a_taper_threads_seat(check: Check) -> None:
+    collar = BARE | {"mounting": "collar fitting, parallel thread"}
+    assert (first(check(collar))["profile"], first(check(collar))["verdict"]) == ("collar_fitting", "withheld")
+    seat = '[profile.collar_fitting]\nseat_offset = "2 mm"\n'
+    taper = check(collar, basis=seat)  # the thread taken is a taper one
+    assert [one.rule for one in taper.result.findings if one.withholds] == ["shoulder_thread_as_taper"]
+    known = first(check(collar | {"instrument_thread": "G 1/2"}, basis=seat))
+    assert known["plane"] == "from sealing face of the collar to tip, spring relaxed"
+    assert (known["verdict"], known["seat_offset_mm"]) == ("sized", 2)
 
 
 def test_an_adjustable_fitting_is_ordered_to_its_least_length(check: Check) -> None:

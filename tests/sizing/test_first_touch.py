@@ -27,6 +27,7 @@ def row(**changes: Any) -> dict[str, Any]:
         "thread_text": "1/2 NPT",
         "seat_is_shoulder": False,
         "probe_length_order_mm": 9 * IN,
+        "quantity": 1,
         "first_touch_mm": 0.0,
         "seat_offset_mm": -0.5 * IN,
         "engagement_seat_mm": 0.5 * IN,
@@ -122,3 +123,8 @@ def test_turns_are_not_known_without_a_stand_off() -> None:
 
 def test_an_index_without_lengths_has_no_card() -> None:
     assert touch_cards(pd.DataFrame([row(probe_length_order_mm=NAN)])) == ()
+
+
+def test_a_row_that_wants_no_sensor_has_no_card() -> None:
+    cards = touch_cards(pd.DataFrame([row(quantity=0), row(tag="TE-102")]))
+    assert [card.tag for card in cards] == ["TE-102"]

@@ -90,11 +90,16 @@ def _other_words(frame: Frame, rows: "pd.Index[int]") -> Iterator[tuple[int, lis
 
 
 def _named_profile(text: str, basis: Basis) -> str:
-    """Return the user's profile whose words stand in a mounting cell, empty where none does."""
+    """Return the user's profile whose words stand in a mounting cell, by its longest; empty where none does."""
     plain = folded(text)
-    for name, profile in basis.profiles.items():
-        if plain and any(folded(word) in plain for word in profile.words):
-            return name
+    found = [
+        (len(word), name)
+        for name, profile in basis.profiles.items()
+        for word in map(folded, profile.words)
+        if word in plain
+    ]
+    if found:
+        return max(found)[1]
     is_stated = basis.profiles[ADJUSTABLE_PROFILE].seat_offset != ""
     return ADJUSTABLE_PROFILE if is_stated and says(ADJUSTABLE_WORDS, text) and not mounting_of(text) else ""
 

@@ -24,7 +24,11 @@ from thermowell_index.records.words import DUPLEX, ON_HOLD, cells_say, confirms,
 from thermowell_index.table import IndexTable
 
 PIECES = r"X|OFF|EA(?:CH)?|PCS?|PIECES?|NOS?|UNITS?|SETS?|STU?E?CK|STK|ST|PZ|PZAS?|UDS?|UN|STUKS?"
-COUNTED = rf"(?:(?:QTY|QUANTITY|X|NO)\b[.: ]*)?X?(?P<count>\d{{1,4}})(?:[.,]0+)?(?: ?(?:{PIECES}))?"
+NUMBERS = ("ONE", "TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN")
+COUNT = rf"\d{{1,4}}(?:[.,]0+)?|{'|'.join(NUMBERS)}"
+COUNTED = rf"(?:(?:QTY|QUANTITY|X|NO)\b[.: ]*)?X?(?P<count>{COUNT})(?: ?\((?P<again>{COUNT})\))?(?: ?(?:{PIECES}))?"
+SPARES_IN_IT = rf" ?\(?(?:INCL(?:\.|UDING|UDES)?|OF WHICH) ?(?:{COUNT})? ?SPARES?\)?"
+SPARES_ON_TOP = r" ?\(?SPARES?\)?"
 NONE_WANTED = r"N|NO|NONE|NIL|ZERO|NEIN|KEINE?|NON|NEE|NAO|FALSE|NOT? (?:REQUIRED|REQ'?D|WANTED|NEEDED|ORDER)"
 
 
@@ -77,9 +81,22 @@ def _add_quantity(table: IndexTable) -> None:
 
 
 def _whole_number(text: str) -> int | None:
-    """Return the count that a cell states: `2`, `2 off`, `x2`, none where it says no; None where it states none."""
+    """Return the count that a cell states: `2 off`, `two (2)`, `1 + 1 spare`; nought for a no, None for no number."""
     plain = folded(str(text)).strip(" .")
-    match = re.fullmatch(COUNTED, plain)
-    if match:
-        return int(match["count"])
-    return 0 if re.fullmatch(NONE_WANTED, plain) else None
+    if re.fullmatch(NONE_WANTED, plain):
+        return 0
+    counts = [_count(part.strip(), is_added=number > 0) for number, part in enumerate(plain.split("+"))]
+    return None if None in counts else sum(count or 0 for count in counts)
+
+
+def _count(plain: str, *, is_added: bool) -> int | None:
+    """Return one count, spares that are in it told or not; one that is added may be of spares."""
+    match = re.fullmatch(rf"{COUNTED}(?:{SPARES_ON_TOP if is_added else SPARES_IN_IT})?", plain)
+    if not match:
+        return None
+    count = _number(match["count"])
+    return count if match["again"] is None or _number(match["again"]) == count else None
+
+
+def _number(word: str) -> int:
+    return NUMBERS.index(word) + 1 if word in NUMBERS else int(re.split("[.,]", word)[0])

@@ -1,14 +1,15 @@
 """The sensor in place as a gauge: one known to touch bounds the bore depth, one proven in service is bought again.
 
 A probe of relaxed length P whose spring was found compressed by c puts the bottom of the bore at B = P - c - X - s
-below the well's face. One that only touches puts it between that of a free spring and that of a solid one.
+below the well's face. One that only touches puts it between that of a free spring and that of a solid one; one that
+is known not to touch puts it below that of a free spring.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
 from thermowell_index.basis import Basis
-from thermowell_index.records.words import confirms
+from thermowell_index.records.words import confirms, denies_contact
 from thermowell_index.sizing.tolerance import taper_joints
 from thermowell_index.table import CellState, Frame
 from thermowell_index.wording import row_lengths
@@ -46,9 +47,13 @@ def _add_bounds(frame: Frame, basis: Basis) -> None:
     room = _room(frame, basis)
     has_found = ~np.isnan(found)
     touches = _says(frame, "tip_contact", basis, "tip touches")
-    most = np.select([has_found, touches], [touching - found + room, touching + room], np.nan)
+    is_clear = frame["tip_contact"].map(lambda text: denies_contact(str(text))).to_numpy(bool) & ~has_found
+    below = np.where(np.isnan(touching), np.nan, np.inf)
+    most = np.select([has_found, touches, is_clear], [touching - found + room, touching + room, below], np.nan)
     travel = np.where(frame["travel_is_assumed"], np.inf, frame["travel_most_mm"].to_numpy(float))
-    least = np.select([has_found, touches], [touching - found - room, touching - travel - room], np.nan)
+    slack, solid = touching - room, touching - travel - room
+    least = np.select([has_found, touches, is_clear], [slack - found, solid, slack], np.nan)
+    frame["tip_is_clear"] = is_clear
     frame["gauge_mm"] = touching - found
     frame["gauge_least_mm"] = least
     frame["gauge_most_mm"] = most
@@ -79,9 +84,13 @@ def _add_denial(frame: Frame) -> None:
     shallower = frame[["bore_shallower_mm", "bore_second_mm", "tip_thicker_mm"]].sum(axis=1).to_numpy(float)
     least, most = frame["gauge_least_mm"].to_numpy(float), frame["gauge_most_mm"].to_numpy(float)
     frame["gauge_denies"] = (depth + deeper < least) | (depth - shallower > most)
-    down_to = "from " + row_lengths(frame["gauge_least_mm"].where(np.isfinite(least)), frame) + " to "
-    limits = down_to.where(np.isfinite(least), "of at most ") + row_lengths(frame["gauge_most_mm"], frame)
-    frame["gauge_limits"] = limits.where(np.isfinite(most), "")
+    shallowest = row_lengths(frame["gauge_least_mm"].where(np.isfinite(least)), frame)
+    deepest = row_lengths(frame["gauge_most_mm"].where(np.isfinite(most)), frame)
+    frame["gauge_limits"] = np.select(
+        [np.isfinite(least) & np.isfinite(most), np.isfinite(most), np.isfinite(least)],
+        ["from " + shallowest + " to " + deepest, "of at most " + deepest, "of at least " + shallowest],
+        "",
+    )
 
 
 def _take_compression(frame: Frame, basis: Basis) -> None:
@@ -112,7 +121,7 @@ def _with_probe(needed: str) -> str:
 
 def _narrow_assumed_tip(frame: Frame) -> None:
     """Cut the range of an assumed tip down to the depths at which the probe in place touches and is not solid."""
-    is_open = (frame["bore_depth_basis"] == ASSUMED_TIP) & ~frame["gauge_denies"] & frame["gauge_most_mm"].notna()
+    is_open = (frame["bore_depth_basis"] == ASSUMED_TIP) & ~frame["gauge_denies"] & np.isfinite(frame["gauge_most_mm"])
     rows = frame.index[is_open]
     part = frame.loc[rows]
     depth = part["bore_depth_used_mm"].to_numpy(float)

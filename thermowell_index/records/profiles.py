@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from thermowell_index.basis import Basis, SensorProfile
 from thermowell_index.records.assembly import INSERTS
 from thermowell_index.records.din_wells import take_standard_inserts
+from thermowell_index.records.words import COLLAR, cells_say
 from thermowell_index.sizing.schedule import CONTAINS_EXTENSION
 from thermowell_index.table import CellState, Frame
 
@@ -26,7 +27,8 @@ USUAL_PROFILES = {
 
 def add_profile(frame: Frame, basis: Basis) -> None:
     """Add what the sensor's profile says: plane, seat, spring, increment, standard lengths."""
-    is_collar = (frame["mounting"] == "spring-loaded fitting") & frame["seat_is_shoulder"]
+    on_collar = frame["seat_is_shoulder"] | cells_say(COLLAR, frame["sensor_mounting"])
+    is_collar = (frame["mounting"] == "spring-loaded fitting") & on_collar
     usual = frame["mounting"].map(lambda mounting: USUAL_PROFILES.get(str(mounting), ""))
     usual = usual.mask(is_collar, "collar_fitting")
     frame["profile"] = frame["named_profile"].where(frame["named_profile"] != "", usual)
@@ -81,17 +83,24 @@ def _plane(profile: SensorProfile | None, *, has_extension: bool) -> str:
     if profile is None:
         return ""
     if profile.contains_extension == "no":
-        return profile.plane.replace(CONTAINS_EXTENSION, "") + ", extension not included"
+        without = profile.plane.replace(CONTAINS_EXTENSION, "").replace("extension and head included", "head included")
+        return without if "extension" in without else without + ", extension not included"
     is_said = not has_extension or "extension" in profile.plane
     return profile.plane if is_said else profile.plane + CONTAINS_EXTENSION
 
 
 def _add_seat(frame: Frame, reader: _ProfileReader) -> None:
-    """Add seat offset and target compression; a fixed fitting with a parallel thread has no known seat."""
+    """Add seat offset and target compression.
+
+    A fixed fitting with a parallel thread has no known seat, nor has a collar in words beside a taper thread.
+    """
     engagement = frame["engagement_seat_mm"].to_numpy(float)
     by_thread = reader.flags(lambda profile: profile.seat_offset == "engagement")
     on_collar = ((frame["mounting"] == "fixed fitting") & frame["seat_is_shoulder"]).to_numpy(bool)
     stated = reader.numbers(lambda profile: profile.length_mm("seat_offset"))
+    is_usual = (frame["profile"] == "collar_fitting") & (frame["named_profile"] == "")
+    has_no_face = is_usual & ~frame["seat_is_shoulder"]
+    stated = np.where(has_no_face, np.nan, stated)
     frame["seat_offset_mm"] = np.where(by_thread, np.where(on_collar, np.nan, -engagement), stated)
     frame["heads_that_go"] = reader.words(lambda profile: "|".join(profile.heads))
     without = reader.flags(lambda profile: profile.contains_extension == "no")

@@ -5,13 +5,13 @@ Texts are compared in capitals without accents.
 """
 
 import re
-import unicodedata
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any, TypeVar
 
 import pandas as pd
 
+from thermowell_index.basis import in_capitals
 from thermowell_index.records.strictness import names_several, offers_a_choice, says_more
 from thermowell_index.units import is_placeholder
 
@@ -25,10 +25,19 @@ FIXED = r"FIXED|RIGID|NON[- ]?SPRING|W/O SPRING|W/OUT SPRING|SENZA MOLLA|ZONDER 
 
 # What a cell about the sensor in place says.
 YES = r"^(?:Y(?:ES)?|JA?|OUI|SI|SIM|TRUE|X|1|OK)$|\bTOUCH|\bCONTACT\b|\bBOTTOM(?:S|ED)\b|IN KIND|LIKE FOR LIKE|PROVEN|PROVED"
-NO = r"^(?:N|NO|NEIN|NON|NEE|NAO|FALSE|0)$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
+PLAIN_NO = r"N|NO|NEIN|NON|NEE|NAO|FALSE|0"
+NO = rf"^(?:{PLAIN_NO})$|\b(?:NOT?|NEVER|DOES ?N.?T|WITHOUT|NOT YET)\b|\?"
+# A no that is one: neither "not known" nor "not checked" says that a tip is clear of the bottom.
+CLEAR = rf"{PLAIN_NO}|(?:NO,? )?(?:THE )?(?:TIP )?(?:(?:DOES|DID|IS) ?(?:NOT|N.?T)|NOT|NEVER|NO)(?: IN)? (?:TOUCH(?:E[SD]|ING)?|CONTACT|BOTTOM(?:S|ED|ING)?)(?: (?:THE )?(?:BOTTOM|BORE|WELL|TIP))*"
 
 # A fitting that clamps a sheath of any length: sized once the design basis states its height above the face.
-ADJUSTABLE_WORDS = r"COMPRESSION|TUBE FITTING|SWAGE|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
+ADJUSTABLE_WORDS = (
+    r"COMPRESSION|\bCOMPR?\b\.? ?(?:FITT|FTG)|TUBE FITTING|SWAGE|ADJUSTABLE|BORED?[- ]THROUGH|KLEMM|SCHNEIDRING|FERRULE"
+)
+
+# A fitting whose collar seats on the face: its thread is a parallel one.
+COLLAR = r"\bCOLLAR"
+PARALLEL = r"PARALLEL|\bBSPP|\bISO ?228|\bG ?\d|\bM ?\d+ ?X"
 
 # Meaning by pattern; None means known and not one of the mountings that can be sized.
 _MOUNTINGS: Sequence[tuple[str, str]] = (
@@ -36,6 +45,8 @@ _MOUNTINGS: Sequence[tuple[str, str]] = (
     (rf"(?:FLANG|FLANSCH|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA).*(?:{INSERT})|(?:{INSERT}).*(?:FLANG|FLANSCH|PLATE|PLATTE|\bDIN\b|43735|43762|FORM ?B|BRIDE|BRIDA)|\b(?:FLANSCH-?)?MESSEINSATZ", "flanged insert"),
     (rf"{FIXED}", "fixed fitting"),
     (rf"(?:{SPRING}).*(?:{INSERT})|(?:{INSERT}).*(?:{SPRING})", "spring-loaded insert"),
+    (rf"\bLOOSE (?:{INSERT})|\b(?:{INSERT})\W+LOOSE\b", "spring-loaded insert"),
+    (rf"(?:{COLLAR}).*(?:{SPRING}|{PARALLEL})|(?:{SPRING}|{PARALLEL}).*(?:{COLLAR})", "spring-loaded fitting"),
     (rf"(?:{SPRING}).*(?:{FITTING})|(?:{FITTING}).*(?:{SPRING})", "spring-loaded fitting"),
     (r"\bSLF\b", "spring-loaded fitting"),
     (r"\bSLI\b", "spring-loaded insert"),
@@ -91,13 +102,17 @@ DIN_FORM = r"\bDIN\b|43772|\bFORM ?\d|^\d ?[FG]?$|^(?:FORM )?[234] ?[FGS]\b"
 @lru_cache(maxsize=65536)
 def folded(text: str) -> str:
     """Return a text in capitals without accents, blanks single."""
-    plain = unicodedata.normalize("NFKD", text.replace("ß", "ss"))
-    return " ".join("".join(mark for mark in plain if not unicodedata.combining(mark)).upper().split())
+    return in_capitals(text)
 
 
 def confirms(text: str) -> bool:
     """Whether a cell says yes, in one of the languages or in the words of its column; a doubt or a no is none."""
     return says(YES, text) and not says(NO, text)
+
+
+def denies_contact(text: str) -> bool:
+    """Whether a cell says for certain that a tip does not touch: a blank, a doubt or "not known" does not."""
+    return bool(re.fullmatch(CLEAR, folded(text).strip(" .!")))
 
 
 def says(pattern: str, text: str) -> bool:

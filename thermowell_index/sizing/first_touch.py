@@ -106,7 +106,7 @@ def turns_to_tight(*, stand_off_mm: Lengths, engagement_mm: Lengths, pitch_mm: L
 
 
 def touch_cards(frame: Frame) -> tuple[TouchCard, ...]:
-    """Return a card for every row that has a length to order.
+    """Return a card for every row that has a length to order, and wants a sensor.
 
     Parameters
     ----------
@@ -132,10 +132,10 @@ def touch_cards(frame: Frame) -> tuple[TouchCard, ...]:
     Examples
     --------
     >>> import pandas as pd
-    >>> touch_cards(pd.DataFrame({"probe_length_order_mm": [float("nan")]}))
+    >>> touch_cards(pd.DataFrame({"probe_length_order_mm": [float("nan")], "quantity": [1]}))
     ()
     """
-    rows = frame[frame["probe_length_order_mm"].notna()]
+    rows = frame[frame["probe_length_order_mm"].notna() & (frame["quantity"] > 0)]
     if rows.empty:
         return ()
     mounting = rows["mounting"].to_numpy(dtype=object)

@@ -246,8 +246,13 @@ def _order_line(records: list[Record]) -> OrderLine:
         thread=str(first["thread_text"]).strip(),
         quantity=sum(int(record["quantity"]) for record in records),
         tags=_tags(records),
-        review_tags=_tags(record for record in records if record["verdict"] == "review" or record.get("is_on_hold")),
+        review_tags=_tags(record for record in records if _wants_a_look(record)),
     )
+
+
+def _wants_a_look(record: Record) -> bool:
+    """Whether a row is to be looked at before it is ordered: under review, on hold, or its quantity no number."""
+    return bool(record["verdict"] == "review" or record.get("is_on_hold") or record.get("quantity_unread"))
 
 
 def _tags(records: Iterable[Record]) -> tuple[str, ...]:

@@ -65,7 +65,8 @@ def measured_against_drawing(frame: Frame, basis: Basis) -> pd.DataFrame:
 
 def _gauge_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     found = frame["compression_found_text"].where(frame["compression_found_mm"].notna(), "")
-    compressed = (", its spring found compressed by " + found).where(found != "", ", known to touch")
+    known = frame["tip_is_clear"].map({True: ", known not to touch", False: ", known to touch"})
+    compressed = (", its spring found compressed by " + found).where(found != "", known)
     probe = "probe in place " + row_lengths(frame["probe_length_mm"], frame) + compressed
     return probe + "; bore depth " + row_lengths(frame["bore_depth_used_mm"], frame) + ", " + frame["bore_depth_basis"]
 
@@ -82,13 +83,14 @@ def _gauge_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected=_gauge_expected,
     action=MEASURE + "; see whether the sensor in place is the one that the index states",
     source=GEOMETRY,
-    condition="the bore depth lies outside what a probe allows that touches, or whose compression was found; all tolerances added up",
+    condition="the bore depth lies outside what a probe allows that touches, that is known not to touch, or whose compression was found; all tolerances added up",
     withholds=Withholds.ALWAYS,
     yields_to=("implausible_length", "unit_slip", *BORE_CAUSES),
 )
 def old_sensor_denies_bore_depth(frame: Frame, basis: Basis) -> Hits:
     """The sensor in place contradicts the bore depth.
 
-    Its tip is known to touch, and at this bore depth it could not, or its spring would be solid. One of the lengths is wrong.
+    Its tip is known to touch, and at this bore depth it could not, or its spring would be solid; or it is known not to
+    touch, and here it would have to. One of the lengths is wrong.
     """
     return frame["gauge_denies"]

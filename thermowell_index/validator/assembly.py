@@ -161,9 +161,9 @@ def thread_not_known(frame: Frame, basis: Basis) -> Hits:
     severity=Severity.ERROR,
     field="instrument_thread",
     expected="a sensor profile that states the plane its length is measured from",
-    action="set profile.collar_fitting.seat_offset in the design basis, gasket included",
+    action="set profile.collar_fitting.seat_offset in the design basis, gasket included, and state the parallel thread where the index does not",
     source=GEOMETRY,
-    condition="a fitting with a parallel thread (G, M) and no profile that states its seat plane",
+    condition="a fitting with a parallel thread (G, M) and no profile that states its seat plane, or one with a collar whose thread is not stated",
     withholds=Withholds.ALWAYS,
     needs=("mounting",),
     is_the_reason=True,
@@ -175,7 +175,8 @@ def shoulder_thread_as_taper(frame: Frame, basis: Basis) -> Hits:
     Measured from the thread end or from the sealing face, its length differs by some 15 mm.
     """
     no_seat = frame["seat_offset_mm"].isna() & ~frame["is_in_kind"]
-    return frame["mounting"].isin(FITTINGS) & frame["seat_is_shoulder"] & no_seat
+    on_collar = frame["seat_is_shoulder"] | ((frame["profile"] == "collar_fitting") & (frame["named_profile"] == ""))
+    return frame["mounting"].isin(FITTINGS) & on_collar & no_seat
 
 
 def _nipple_found(frame: Frame, basis: Basis) -> "pd.Series[str]":

@@ -84,7 +84,7 @@ def _quantity_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
     needs=("quantity_wanted", "quantity"),
     found=_quantity_found,
     expected="a whole number, such as 2 or 2 off; no or 0 where none is wanted",
-    action="state the number; the Order schedule counts one sensor for each tag on the row",
+    action="state the number; the Order schedule counts one sensor for each tag on the row, and lists it under Look at before ordering",
     source=PRACTICE,
     condition="a quantity that is no whole number, no yes and no no",
     folds=Folds.ALWAYS,

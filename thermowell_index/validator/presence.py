@@ -6,6 +6,7 @@ from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, 
 from thermowell_index.dictionary import FIELD
 from thermowell_index.findings import Severity
 from thermowell_index.records.assembly import WITH_UNION
+from thermowell_index.records.words import ADJUSTABLE_WORDS, cells_say
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
@@ -22,6 +23,7 @@ CELL_FAULTS = (
     "implausible_length",
 )
 MOUNTING_WORDS = "one of: " + MOUNTINGS.replace("|", ", ")
+HEIGHT_WANTED = "the mounting is known, an adjustable (compression) fitting; its height above the well's face is not: profile.adjustable_fitting.seat_offset in the design basis"
 ARRANGEMENT_WORDS = "one of: " + ARRANGEMENTS.replace("|", ", ")
 NO_LENGTH = ("nipple_length", "second_nipple_length", "extension_length", "installed_length")
 
@@ -81,19 +83,24 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
     return frame["bore_depth_used_mm"].isna() & ~problem & ~frame["is_in_kind"]
 
 
+def _mounting_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    adjustable = cells_say(ADJUSTABLE_WORDS, frame["sensor_mounting"])
+    return adjustable.map({True: HEIGHT_WANTED, False: MOUNTING_WORDS})
+
+
 @rule(
     severity=Severity.ERROR,
     field="sensor_mounting",
-    expected=MOUNTING_WORDS,
+    expected=_mounting_expected,
     action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis, and a compression fitting by profile.adjustable_fitting.seat_offset',
     source=PRACTICE,
-    condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain",
+    condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain, or a compression fitting whose height the design basis does not state",
     withholds=Withholds.ALWAYS,
     is_the_reason=True,
     folds=Folds.REPEATED,
 )
 def mounting_not_stated(frame: Frame, basis: Basis) -> Hits:
-    """How the sensor is held is not known.
+    """How the sensor is held is not known, or how high its compression fitting stands.
 
     A spring-loaded fitting, an insert and a fixed fitting measure their length from different planes. "Spring loaded" alone can be two of them.
     """

@@ -13,7 +13,7 @@ from thermowell_index.writer.report import Report
 TITLE = "Order schedule"
 HINT = (
     "A length is valid only for the plane it is measured from and the stated sensor. What is not stated has to be "
-    "agreed with the maker before ordering. Extension parts are listed where the length of the nipple is known."
+    "agreed with the maker before ordering. Extension parts name the tags whose nipple has no known length."
 )
 HEADINGS = (
     "Line",
