@@ -104,6 +104,7 @@ def test_a_unit_column_goes_before_the_heading(stock_file: StockFile) -> None:
         ("0", 3, "length '0' is no length"),
         ("9", None, "no quantity"),
         ("9", "some", "quantity 'some' is no number"),
+        ("9", -3, "quantity -3 is less than none"),
     ],
 )
 def test_a_line_that_cannot_be_used_is_named_with_the_reason(
@@ -118,13 +119,49 @@ def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
     assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)
 
 
-@pytest.mark.parametrize("quantity,count", [(3, 3), ("3 pcs", 3), ("3.0", 3), ("2 each", 2), (0, 0)])
+@pytest.mark.parametrize(
+    "quantity,count", [(3, 3), ("3 pcs", 3), ("3.0", 3), ("2 each", 2), (0, 0), ("None", 0), ("nil", 0)]
+)
 def test_a_quantity_is_read_with_its_word(stock_file: StockFile, quantity: object, count: int) -> None:
     assert only(stock_file(("Item", "Length (in)", "Qty"), ("S-1", 9, quantity))).quantity == count
 
 
-def test_without_a_column_of_quantities_each_line_is_one_piece(stock_file: StockFile) -> None:
-    assert only(stock_file(("Item", "Length (in)"), ("S-1", 9))).quantity == 1
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Qty OH",
+        "QOH",
+        "SOH",
+        "Bal",
+        "Bal.",
+        "Avail.",
+        "Qty avail.",
+        "Free stock",
+        "Unrestricted",
+        "Existencias",
+        "Cant.",
+        "Pcs",
+        "Lagerbestand",
+        "Disponible",
+        "Giacenza",
+        "Voorraad",
+        "Estoque",
+        "No. off",
+        "Stock on hand",
+    ],
+)
+def test_a_store_s_word_for_what_is_there_is_known(stock_file: StockFile, heading: str) -> None:
+    found = read_stock(stock_file(("Item", "Length (in)", heading), ("S-1", 9, 4)))
+    assert ([item.quantity for item in found.items], found.notes) == ([4], ())
+
+
+@pytest.mark.parametrize("heading", ["Min. stock", "Max stock qty", "Reorder qty", "Qty on order", "Weight"])
+def test_without_a_column_of_what_is_there_the_quantity_is_not_stated(stock_file: StockFile, heading: str) -> None:
+    found = read_stock(stock_file(("Item", "Length (in)", heading), ("S-1", 9, 4)))
+    assert [item.quantity for item in found.items] == [None]
+    assert found.notes == (
+        "Store: no quantity column was found: how many there are is not stated, and none is set aside.",
+    )
 
 
 def test_an_item_without_a_number_is_known_by_its_description_or_its_row(stock_file: StockFile) -> None:

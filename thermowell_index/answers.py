@@ -127,7 +127,7 @@ class TouchCard:
 
 @dataclass(frozen=True, kw_only=True)
 class StockItem:
-    """One line of a store's list; NaN and empty texts are what it does not say."""
+    """One line of a store's list; NaN, empty texts and a quantity of None are what it does not say."""
 
     item: str
     sheet: str
@@ -139,16 +139,17 @@ class StockItem:
     mounting: str
     kind: str
     thread: str
-    quantity: int
+    quantity: int | None
 
 
 @dataclass(frozen=True, kw_only=True)
 class StoreList:
-    """What a store has: its usable lines, and those that were passed over with why."""
+    """What a store has: its usable lines, those that were passed over with why, and what holds for a whole sheet."""
 
     name: str
     items: tuple[StockItem, ...]
     passed_over: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,54 +12,16 @@ from thermowell_index.ooxml import Package
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.formats import open_index
 from thermowell_index.reader.grid import Grid
-from thermowell_index.reader.headings import HeadingDictionary
 from thermowell_index.records.words import mounting_of
-from thermowell_index.table import CellState, Field, Kind
+from thermowell_index.stock_columns import Columns, columns_of
+from thermowell_index.table import CellState
 from thermowell_index.units import format_length, to_mm, unit_of_words
 
-# Heading wordings of a store, common practice, no source.
-_WORDINGS: Mapping[str, str] = {
-    "item": """ITEM | ITEM NUMBER | ITEM CODE | STOCK NUMBER | STOCK CODE | STORE NUMBER | STORES NUMBER | CODE
-        | PART NUMBER | PART | MATERIAL NUMBER | MATERIAL CODE | ARTICLE | ARTICLE NUMBER | CATALOGUE NUMBER | ARTIKEL
-        | ARTIKEL NUMBER | MATERIALNUMMER | REFERENCE | CODIGO | CODICE | ARTICULO""",
-    "description": """DESCRIPTION | ITEM DESCRIPTION | DESIGNATION | BEZEICHNUNG | BENENNUNG | DESCRIPCION
-        | DESCRIZIONE""",
-    "length": """LENGTH | PROBE LENGTH | SENSOR LENGTH | INSERT LENGTH | ELEMENT LENGTH | SHEATH LENGTH | NOMINAL LENGTH
-        | LAENGE | LANGE | EINSATZLANGE | LONGUEUR | LONGITUD | LUNGHEZZA | COMPRIMENTO | LENGTE | L""",
-    "diameter": """DIAMETER | SHEATH DIAMETER | OUTSIDE DIAMETER | SHEATH OUTSIDE DIAMETER | PROBE DIAMETER
-        | SENSOR DIAMETER | INSERT DIAMETER | SHEATH""",
-    "mounting": """MOUNTING | SENSOR MOUNTING | MOUNTING TYPE | STYLE | FITTING | HELD BY | MONTAGE | BEFESTIGUNG""",
-    "type": """TYPE | SENSOR TYPE | ELEMENT TYPE | SENSOR | ELEMENT | KIND | TYP | TIPO | FUEHLERTYP""",
-    "thread": """THREAD | MOUNTING THREAD | THREAD SIZE | CONNECTION | PROCESS CONNECTION | CONNECTION THREAD
-        | FITTING THREAD | GEWINDE | FILETAGE | ROSCA | FILETTO""",
-    "quantity": """QUANTITY | QUANTITY ON HAND | QUANTITY IN STOCK | STOCK QUANTITY | ON HAND | IN STOCK
-        | STOCK | AVAILABLE | AVAILABLE QUANTITY | BALANCE | PIECES | MENGE | BESTAND | STUECKZAHL | ANZAHL
-        | QUANTITE | CANTIDAD | QUANTITA""",
-    "unit": """UNIT | LENGTH UNIT | UNIT OF LENGTH | UNIT OF MEASURE | UOM | EINHEIT | UNITE | UNIDAD""",
-}
-HEADINGS = HeadingDictionary(
-    Field(
-        name=name,
-        label=name,
-        group="store",
-        kind=Kind.TEXT,
-        headings=tuple(" ".join(wording.split()) for wording in wordings.split("|")),
-        help="",
-    )
-    for name, wordings in _WORDINGS.items()
-)
-SEARCHED_ROWS = 60
 INCHES = frozenset({"in", "ft"})
-BARE_COUNT = re.compile(r"(\d+)(?:[.,]0+)?(?:\s*(?:pcs?|pieces?|ea|each|off|no|st(?:ü|ue)?ck|stk)\.?)?", re.IGNORECASE)
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Columns:
-    """Where each field stands, and the unit that its heading declares."""
-
-    row: int
-    places: Mapping[str, int]
-    units: Mapping[str, str | None]
+BARE_COUNT = re.compile(
+    r"(-?\s?\d+)(?:[.,]0+)?(?:\s*(?:pcs?|pieces?|ea|each|off|no|st(?:ü|ue)?ck|stk)\.?)?", re.IGNORECASE
+)
+NO_PIECE = frozenset({"none", "nil", "zero", "keine", "ninguno", "nessuno", "aucun", "geen", "nenhum"})
 
 
 def read_stock(path: Path) -> StoreList:
@@ -83,7 +45,7 @@ def read_stock(path: Path) -> StoreList:
     """
     with open_index(path).package as package:
         grids = [Grid(package, sheet.name) for sheet in package.sheets if sheet.kind == "worksheet"]
-        found = [(grid, columns) for grid in grids if (columns := _columns(grid)) is not None]
+        found = [(grid, columns) for grid in grids if (columns := columns_of(grid)) is not None]
         if not found:
             raise WorkbookError(
                 f"{path}: no store's list in it; looked for a heading row with length and item or quantity"
@@ -93,25 +55,18 @@ def read_stock(path: Path) -> StoreList:
         name=path.name,
         items=tuple(line for line in lines if isinstance(line, StockItem)),
         passed_over=tuple(line for line in lines if not isinstance(line, StockItem)),
+        notes=tuple(_notes(found)),
     )
 
 
-def _columns(grid: Grid) -> _Columns | None:
-    """Return the columns of the first row that names a length and an item or a quantity, None where none does."""
-    for row in list(grid.rows())[:SEARCHED_ROWS]:
-        places: dict[str, int] = {}
-        units: dict[str, str | None] = {}
-        for column, text in grid.own_texts(row).items():
-            matches = HEADINGS.matches(text)
-            if matches and matches[0].field not in places:
-                places[matches[0].field] = column
-                units[matches[0].field] = unit_of_words(text)
-        if "length" in places and {"item", "quantity"} & set(places):
-            return _Columns(row=row, places=places, units=units)
-    return None
+def _notes(found: Sequence[tuple[Grid, Columns]]) -> Iterator[str]:
+    """Yield what has to be known of the list as a whole."""
+    for grid, columns in found:
+        if "quantity" not in columns.places:
+            yield f"{grid.name}: no quantity column was found: how many there are is not stated, and none is set aside."
 
 
-def _lines(grid: Grid, columns: _Columns, package: Package) -> Iterator[StockItem | tuple[str, str]]:
+def _lines(grid: Grid, columns: Columns, package: Package) -> Iterator[StockItem | tuple[str, str]]:
     """Yield the items, and of lines that cannot be used their place and why."""
     rows = [row for row in grid.rows() if row > columns.row and grid.own_texts(row)]
     lengths = _readings(grid, rows, columns, "length", package)
@@ -125,7 +80,7 @@ def _lines(grid: Grid, columns: _Columns, package: Package) -> Iterator[StockIte
         yield (f"{grid.name} row {row}", why) if why else _item(grid.name, row, texts, measured, thickness)
 
 
-def _readings(grid: Grid, rows: Sequence[int], columns: _Columns, name: str, package: Package) -> list[Reading]:
+def _readings(grid: Grid, rows: Sequence[int], columns: Columns, name: str, package: Package) -> list[Reading]:
     """Return the cells of a column, its decimal mark settled by those of them that show it."""
     column = columns.places.get(name)
     cells = [grid.cell(row, column) if column else None for row in rows]
@@ -165,19 +120,26 @@ def _why_not(length: Reading, measured: _Measured, texts: Mapping[str, str]) -> 
     if math.isnan(measured.length_mm):
         is_bare = length.state is CellState.VALUE and length.unit is None and bool(length.number)
         return f"length {length.text!r} " + ("has no unit that fits it" if is_bare else "is no length")
-    if "quantity" in texts and _count(texts["quantity"]) is None:
-        return f"quantity {texts['quantity']!r} is no number" if texts["quantity"] else "no quantity"
-    return ""
+    return _why_no_quantity(texts["quantity"]) if "quantity" in texts else ""
+
+
+def _why_no_quantity(text: str) -> str:
+    count = _count(text)
+    if count is None:
+        return f"quantity {text!r} is no number" if text else "no quantity"
+    return f"quantity {count} is less than none" if count < 0 else ""
 
 
 def _count(text: str) -> int | None:
+    """Return how many a cell says there are, None where it does not say."""
+    if text.strip().casefold() in NO_PIECE:
+        return 0
     match = BARE_COUNT.fullmatch(text.strip())
-    return int(match[1]) if match else None
+    return int(match[1].replace(" ", "")) if match else None
 
 
 def _item(sheet: str, row: int, texts: Mapping[str, str], length: _Measured, diameter: _Measured) -> StockItem:
     words = [text for name in ("mounting", "type", "description") if (text := texts.get(name, ""))]
-    count = _count(texts["quantity"]) if "quantity" in texts else None
     return StockItem(
         item=texts.get("item") or texts.get("description") or f"row {row}",
         sheet=sheet,
@@ -189,7 +151,7 @@ def _item(sheet: str, row: int, texts: Mapping[str, str], length: _Measured, dia
         mounting=next((found for text in words if (found := mounting_of(text))), ""),
         kind=", ".join(text for place, text in enumerate(words) if not _is_said(text, words[place + 1 :])),
         thread=texts.get("thread", ""),
-        quantity=1 if count is None else count,
+        quantity=_count(texts["quantity"]) if "quantity" in texts else None,
     )
 
 

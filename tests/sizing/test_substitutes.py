@@ -174,6 +174,13 @@ def test_a_row_that_wants_two_is_served_twice_and_one_that_wants_none_not_at_all
     assert (found.items[0].serves, found.items[0].also_fits) == (("TE-1", "TE-1"), ("TE-2",))
 
 
+def test_an_item_whose_quantity_is_not_stated_is_named_and_never_set_aside() -> None:
+    found = answer([row()], item(item="A", quantity=None), item(item="B", length_mm=225.0))
+    assert [fit.item.item for fit in found.tags[0].fits] == ["A", "B"]
+    assert found.tags[0].set_aside == ("B",)
+    assert (found.items[0].serves, found.items[0].also_fits) == ((), ("TE-1",))
+
+
 def test_a_row_without_a_length_is_passed_over() -> None:
     assert answer([row(probe_length_order_mm=NAN)], item()).tags == ()
 

@@ -1,6 +1,7 @@
 """The sheet Substitutes and its part of the JSON."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -57,13 +58,13 @@ def _tag(**changes: Any) -> TagSubstitutes:
     return TagSubstitutes(**values)
 
 
-def _answer(*tags: TagSubstitutes, passed_over: tuple[tuple[str, str], ...] = ()) -> Substitutes:
+def _answer(*tags: TagSubstitutes, bare: StockItem = BARE, **of_store: Any) -> Substitutes:
     return Substitutes(
-        store=StoreList(name="store.csv", items=(ITEM, BARE), passed_over=passed_over),
+        store=StoreList(name="store.csv", items=(ITEM, bare), **of_store),
         tags=tags,
         items=(
             ItemUse(item=ITEM, serves=("TE-1001",), also_fits=("TE-1002", "TE-1005")),
-            ItemUse(item=BARE, serves=(), also_fits=()),
+            ItemUse(item=bare, serves=(), also_fits=()),
         ),
     )
 
@@ -133,6 +134,19 @@ def test_of_many_items_the_best_are_named_and_the_others_counted(
 def test_lines_that_were_not_used_are_listed(index_path: Path, make_report: Callable[..., Report]) -> None:
     passed = (("Store row 9", "no length"),)
     assert ["Store row 9", "no length"] in _lines(index_path, make_report(substitutes=_answer(passed_over=passed)))
+
+
+def test_a_list_without_quantities_says_so_and_counts_no_piece(
+    index_path: Path, make_report: Callable[..., Report]
+) -> None:
+    note = "Store: no quantity column was found: how many there are is not stated, and none is set aside."
+    found = _answer(_tag(), bare=replace(BARE, quantity=None), notes=(note,))
+    report = make_report(substitutes=found)
+    lines = _lines(index_path, report)
+    assert [note] in lines
+    assert ["S-102", "Store row 5", "235 mm", "not stated", "not stated", "not stated"] in lines
+    data = as_data(report)["substitutes"]
+    assert (data["notes"], data["items"][1]["quantity"]) == ([note], None)
 
 
 def test_without_a_store_s_list_there_is_no_sheet_and_no_data(index_path: Path, report: Report) -> None:

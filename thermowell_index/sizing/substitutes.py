@@ -57,7 +57,8 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     -----
     An item fits when its length lies from shortest to longest, and mounting, sheath diameter, kind of element and, of
     a fitting, thread do not contradict the row's. What either side does not state is named, to be confirmed. Items are
-    set aside so that as many sensors as can be are served (a maximum matching, by augmenting paths).
+    set aside so that as many sensors as can be are served (a maximum matching, by augmenting paths); of an item whose
+    quantity is not stated none is set aside.
 
     Source: geometry; a textbook result of graph theory.
 
@@ -92,7 +93,7 @@ def _fits(records: Sequence[Record], items: Sequence[StockItem], clearance_mm: f
     for number, item in enumerate(items):
         length = int(_whole([item.length_mm])[0])
         margins = np.minimum(length - shortest, longest - length)
-        for place in np.flatnonzero(margins >= 0).tolist() if item.quantity > 0 else []:
+        for place in np.flatnonzero(margins >= 0).tolist() if item.quantity is None or item.quantity > 0 else []:
             key = (kinds[place], number)
             if key not in known:
                 known[key] = _to_confirm(records[place], item, clearance_mm)
@@ -186,7 +187,7 @@ def _serve(
             if item in reached_by:
                 continue
             reached_by[item] = asking
-            if len(holders[item]) < items[item].quantity:
+            if len(holders[item]) < (items[item].quantity or 0):
                 _pass_on(item, reached_by, came_from, holders)
                 return
             for holder in holders[item]:

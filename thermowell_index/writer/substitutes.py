@@ -38,6 +38,8 @@ def build(book: Workbook, name: str, report: Report) -> None:
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report, HINT)
     page.sentence(_summary(found))
+    for note in found.store.notes:
+        page.sentence(note)
     page.skip()
     heading_row = _write_tags(page, found)
     _write_items(page, found)
@@ -117,7 +119,7 @@ def _write_item(page: Page, use: ItemUse) -> None:
             format_length(item.length_mm, item.unit, fractions=item.unit == "in"),
             item.diameter or NOT_STATED,
             what or NOT_STATED,
-            item.quantity,
+            NOT_STATED if item.quantity is None else item.quantity,
         )
         texts = ["".join(listed[index : index + 1]) for listed in (serves, others)]
         row = page.line((*(own if index == 0 else [None] * len(own)), *texts))

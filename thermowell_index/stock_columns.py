@@ -1,0 +1,81 @@
+"""Which column of a store's list is what: its heading row, and the unit that each heading declares."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from thermowell_index.reader.grid import Grid
+from thermowell_index.reader.headings import HeadingDictionary, normal_words
+from thermowell_index.table import Field, Kind
+from thermowell_index.units import unit_of_words
+
+# Heading wordings of a store, common practice, no source.
+_WORDINGS: Mapping[str, str] = {
+    "item": """ITEM | ITEM NUMBER | ITEM CODE | STOCK NUMBER | STOCK CODE | STORE NUMBER | STORES NUMBER | CODE
+        | PART NUMBER | PART | MATERIAL NUMBER | MATERIAL CODE | ARTICLE | ARTICLE NUMBER | CATALOGUE NUMBER | ARTIKEL
+        | ARTIKEL NUMBER | MATERIALNUMMER | REFERENCE | CODIGO | CODICE | ARTICULO""",
+    "description": """DESCRIPTION | ITEM DESCRIPTION | DESIGNATION | BEZEICHNUNG | BENENNUNG | DESCRIPCION
+        | DESCRIZIONE""",
+    "length": """LENGTH | PROBE LENGTH | SENSOR LENGTH | INSERT LENGTH | ELEMENT LENGTH | SHEATH LENGTH | NOMINAL LENGTH
+        | LAENGE | LANGE | EINSATZLANGE | LONGUEUR | LONGITUD | LUNGHEZZA | COMPRIMENTO | LENGTE | L""",
+    "diameter": """DIAMETER | SHEATH DIAMETER | OUTSIDE DIAMETER | SHEATH OUTSIDE DIAMETER | PROBE DIAMETER
+        | SENSOR DIAMETER | INSERT DIAMETER | SHEATH""",
+    "mounting": """MOUNTING | SENSOR MOUNTING | MOUNTING TYPE | STYLE | FITTING | HELD BY | MONTAGE | BEFESTIGUNG""",
+    "type": """TYPE | SENSOR TYPE | ELEMENT TYPE | SENSOR | ELEMENT | KIND | TYP | TIPO | FUEHLERTYP""",
+    "thread": """THREAD | MOUNTING THREAD | THREAD SIZE | CONNECTION | PROCESS CONNECTION | CONNECTION THREAD
+        | FITTING THREAD | GEWINDE | FILETAGE | ROSCA | FILETTO""",
+    "quantity": """QUANTITY | QUANTITY ON HAND | QUANTITY IN STOCK | STOCK QUANTITY | ON HAND | IN STOCK
+        | STOCK | AVAILABLE | AVAILABLE QUANTITY | BALANCE | PIECES | MENGE | BESTAND | STUECKZAHL | ANZAHL
+        | QUANTITE | CANTIDAD | QUANTITA | QUANTITY OH | QUANTITY AVAIL | QOH | SOH | STOCK ON HAND | BAL | AVAIL
+        | FREE STOCK | FREE QUANTITY | UNRESTRICTED | UNRESTRICTED STOCK | UNRESTRICTED USE | PHYSICAL STOCK | PCS | PCE
+        | NUMBER OFF | NUMBER IN STOCK | EXISTENCIAS | EXISTENCIA | CANT | LAGERBESTAND | LAGERMENGE | DISPONIBLE
+        | DISPONIBLES | DISPONIBILE | DISPONIBILITA | DISPONIVEL | STOCK DISPONIBLE | GIACENZA | GIACENZE | VOORRAAD
+        | ESTOQUE | QTD | EN STOCK | VERFUEGBAR | VERFUGBAR""",
+    "unit": """UNIT | LENGTH UNIT | UNIT OF LENGTH | UNIT OF MEASURE | UOM | EINHEIT | UNITE | UNIDAD""",
+}
+HEADINGS = HeadingDictionary(
+    Field(
+        name=name,
+        label=name,
+        group="store",
+        kind=Kind.TEXT,
+        headings=tuple(" ".join(wording.split()) for wording in wordings.split("|")),
+        help="",
+    )
+    for name, wordings in _WORDINGS.items()
+)
+SEARCHED_ROWS = 60
+NOT_ON_HAND = frozenset(
+    ["MIN", "MINIMUM", "MAX", "MAXIMUM", "REORDER", "ORDER", "ORDERED", "SAFETY", "RESERVED", "BLOCKED", "TRANSIT"]
+)
+"""Beside a word for quantity: what is wanted or due, not what is there."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Columns:
+    """Where each field stands, and the unit that its heading declares."""
+
+    row: int
+    places: Mapping[str, int]
+    units: Mapping[str, str | None]
+
+
+def columns_of(grid: Grid) -> Columns | None:
+    """Return the columns of the first row that names a length and an item or a quantity, None where none does."""
+    for row in list(grid.rows())[:SEARCHED_ROWS]:
+        places: dict[str, int] = {}
+        units: dict[str, str | None] = {}
+        for column, text in grid.own_texts(row).items():
+            field = _field_of(text)
+            if field and field not in places:
+                places[field] = column
+                units[field] = unit_of_words(text)
+        if "length" in places and {"item", "quantity"} & set(places):
+            return Columns(row=row, places=places, units=units)
+    return None
+
+
+def _field_of(heading: str) -> str:
+    """Return the field that a heading names, empty where it names none or a quantity that is not on hand."""
+    matches = HEADINGS.matches(heading)
+    field = matches[0].field if matches else ""
+    return "" if field == "quantity" and NOT_ON_HAND & set(normal_words(heading)) else field
