@@ -114,6 +114,31 @@ def test_a_line_that_cannot_be_used_is_named_with_the_reason(
     assert (found.items, found.passed_over) == ((), (("Store row 2", why),))
 
 
+@pytest.mark.parametrize(
+    "description,remark,why",
+    [
+        ("Gate valve", None, "its words name a valve"),
+        ("Spare part", None, "its words name no sensor"),
+        (None, None, "its words name no sensor"),
+        ("RTD Pt100", "quarantine", "it is marked 'quarantine'"),
+    ],
+)
+def test_what_is_no_sensor_to_be_taken_is_passed_over(
+    stock_file: StockFile, description: object, remark: object, why: str
+) -> None:
+    rows = (("Item", "Description", "Length (in)", "Note"), (*LINE[:2], 9, None), ("S-2", description, 9, remark))
+    found = read_stock(stock_file(*rows))
+    assert ([item.item for item in found.items], found.passed_over) == (["S-1"], (("Store row 3", why),))
+
+
+def test_an_item_of_several_words_is_a_description(stock_file: StockFile) -> None:
+    found = read_stock(stock_file(("Item", "Length (in)"), ("Gate valve", 9), ("RTD Pt100", 9)))
+    assert ([item.item for item in found.items], found.passed_over) == (
+        ["RTD Pt100"],
+        (("Store row 2", "its words name a valve"),),
+    )
+
+
 def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
     found = read_stock(stock_file(("Item", "Length"), ("S-1", 9)))
     assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)
@@ -165,8 +190,8 @@ def test_without_a_column_of_what_is_there_the_quantity_is_not_stated(stock_file
 
 
 def test_an_item_without_a_number_is_known_by_its_description_or_its_row(stock_file: StockFile) -> None:
-    rows = (("Description", "Length (in)", "Qty"), ("RTD insert", 9, 1), (None, 10, 1))
-    assert [item.item for item in read_stock(stock_file(*rows)).items] == ["RTD insert", "row 3"]
+    assert only(stock_file(("Description", "Length (in)", "Qty"), ("RTD insert", 9, 1))).item == "RTD insert"
+    assert only(stock_file(("Length (in)", "Qty"), (9, 1))).item == "row 2"
 
 
 def test_the_first_of_two_columns_of_one_meaning_is_read(stock_file: StockFile) -> None:

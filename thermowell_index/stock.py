@@ -14,9 +14,11 @@ from thermowell_index.reader.formats import open_index
 from thermowell_index.reader.grid import Grid
 from thermowell_index.records.words import mounting_of
 from thermowell_index.stock_columns import Columns, columns_of
+from thermowell_index.stock_words import why_no_sensor, why_taken
 from thermowell_index.table import CellState
 from thermowell_index.units import format_length, to_mm, unit_of_words
 
+WORDS = ("description", "type")
 INCHES = frozenset({"in", "ft"})
 BARE_COUNT = re.compile(
     r"(-?\s?\d+)(?:[.,]0+)?(?:\s*(?:pcs?|pieces?|ea|each|off|no|st(?:ü|ue)?ck|stk)\.?)?", re.IGNORECASE
@@ -71,13 +73,24 @@ def _lines(grid: Grid, columns: Columns, package: Package) -> Iterator[StockItem
     rows = [row for row in grid.rows() if row > columns.row and grid.own_texts(row)]
     lengths = _readings(grid, rows, columns, "length", package)
     diameters = _readings(grid, rows, columns, "diameter", package)
+    is_bare = not any(grid.text(row, columns.places[name]) for name in WORDS if name in columns.places for row in rows)
     for row, length, diameter in zip(rows, lengths, diameters, strict=True):
         texts = {name: grid.text(row, column) for name, column in columns.places.items()}
         by_row, by_heading = unit_of_words(texts.get("unit", "")), columns.units.get("length")
         measured = _measured(length, by_row or by_heading)
         thickness = _measured(diameter, by_row or columns.units.get("diameter") or by_heading)
-        why = _why_not(length, measured, texts)
+        why = (
+            why_no_sensor(_words(texts), is_bare=is_bare)
+            or why_taken(list(grid.own_texts(row).values()))
+            or _why_not(length, measured, texts)
+        )
         yield (f"{grid.name} row {row}", why) if why else _item(grid.name, row, texts, measured, thickness)
+
+
+def _words(texts: Mapping[str, str]) -> list[str]:
+    """Return what a line says of its item; an item number of several words is a description."""
+    item = texts.get("item", "")
+    return [texts.get(name, "") for name in WORDS] + ([item] if " " in item else [])
 
 
 def _readings(grid: Grid, rows: Sequence[int], columns: Columns, name: str, package: Package) -> list[Reading]:
