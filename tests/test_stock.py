@@ -139,6 +139,22 @@ def test_an_item_of_several_words_is_a_description(stock_file: StockFile) -> Non
     )
 
 
+@pytest.mark.parametrize(
+    "heading,cell,description,expected",
+    [
+        ("Elements", "Duplex", "RTD", (2, "")),
+        ("Note", None, "RTD PT100 DUPLEX SS316", (2, "stainless 316")),
+        ("Sheath material", "Inconel 600", "RTD single", (1, "Inconel 600")),
+        ("Note", None, "RTD", (0, "")),
+    ],
+)
+def test_how_many_elements_and_which_sheath_are_read(
+    stock_file: StockFile, heading: str, cell: object, description: str, expected: tuple[int, str]
+) -> None:
+    item = only(stock_file(("Item", "Description", "Length (in)", heading), ("S-1", description, 9, cell)))
+    assert (item.element_count, item.sheath_material) == expected
+
+
 def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
     found = read_stock(stock_file(("Item", "Length"), ("S-1", 9)))
     assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)

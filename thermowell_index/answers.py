@@ -127,7 +127,7 @@ class TouchCard:
 
 @dataclass(frozen=True, kw_only=True)
 class StockItem:
-    """One line of a store's list; NaN, empty texts and a quantity of None are what it does not say."""
+    """One line of a store's list; NaN, empty texts, no elements, a quantity of None: it does not say."""
 
     item: str
     sheet: str
@@ -140,6 +140,8 @@ class StockItem:
     kind: str
     thread: str
     quantity: int | None
+    element_count: int = 0
+    sheath_material: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -163,7 +165,7 @@ class StockFit:
 
 @dataclass(frozen=True, kw_only=True)
 class TagSubstitutes:
-    """What fits one row now, best margin first, and which items are set aside for it."""
+    """What fits one row now, least to confirm first, and which items are set aside for it."""
 
     tag: str
     sheet: str

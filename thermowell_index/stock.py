@@ -2,9 +2,10 @@
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from thermowell_index.answers import StockItem, StoreList
 from thermowell_index.errors import WorkbookError
@@ -13,11 +14,13 @@ from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.formats import open_index
 from thermowell_index.reader.grid import Grid
 from thermowell_index.records.words import mounting_of
+from thermowell_index.sizing.elements import element_count_of, material_of
 from thermowell_index.stock_columns import Columns, columns_of
 from thermowell_index.stock_words import why_no_sensor, why_taken
 from thermowell_index.table import CellState
 from thermowell_index.units import format_length, to_mm, unit_of_words
 
+Meaning = TypeVar("Meaning")
 WORDS = ("description", "type")
 INCHES = frozenset({"in", "ft"})
 BARE_COUNT = re.compile(
@@ -161,11 +164,18 @@ def _item(sheet: str, row: int, texts: Mapping[str, str], length: _Measured, dia
         unit=length.unit,
         diameter_mm=diameter.length_mm,
         diameter=diameter.text or texts.get("diameter", ""),
-        mounting=next((found for text in words if (found := mounting_of(text))), ""),
+        mounting=_first(mounting_of, words) or "",
         kind=", ".join(text for place, text in enumerate(words) if not _is_said(text, words[place + 1 :])),
         thread=texts.get("thread", ""),
         quantity=_count(texts["quantity"]) if "quantity" in texts else None,
+        element_count=_first(element_count_of, (texts.get("elements", ""), *words)) or 0,
+        sheath_material=texts.get("material", "") or _first(material_of, words) or "",
     )
+
+
+def _first(meaning: Callable[[str], Meaning], texts: Sequence[str]) -> Meaning | None:
+    """Return the first meaning that is found in the texts, None where there is none."""
+    return next((found for text in texts if (found := meaning(text))), None)
 
 
 def _is_said(text: str, later: Sequence[str]) -> bool:

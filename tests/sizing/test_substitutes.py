@@ -34,6 +34,8 @@ def row(**changes: Any) -> dict[str, Any]:
         "thread_text": "1/2 NPT",
         "thread_is_assumed": False,
         "sensor_type": "RTD Pt100",
+        "element_count": "",
+        "sheath_material": "",
         **changes,
     }
 
@@ -92,6 +94,11 @@ def test_the_limits_themselves_fit(*, length: float, fits: bool) -> None:
         ({}, {"kind": "Pt1000"}),
         ({"sensor_type": "TC type J"}, {"kind": "thermocouple type K"}),
         ({"sheath_diameter_mm": NAN, "bore_diameter_mm": 6.1}, {}),
+        ({"element_count": "Duplex"}, {"element_count": 1}),
+        ({"element_count": "1"}, {"element_count": 2}),
+        ({"sensor_type": "2xPt100"}, {"element_count": 1}),
+        ({"sheath_material": "316SS"}, {"sheath_material": "Inconel 600"}),
+        ({"sheath_material": "alloy 625"}, {"sheath_material": "Inconel 600"}),
         ({}, {"quantity": 0}),
     ],
 )
@@ -111,6 +118,11 @@ def test_what_contradicts_does_not_fit(row_changes: dict[str, Any], changes: dic
         ({}, {"kind": "sensor"}, "sensor type"),
         ({"sensor_type": ""}, {}, "sensor type"),
         ({}, {"kind": "RTD"}, "sensor type"),
+        ({"element_count": "Duplex"}, {}, "element count"),
+        ({"sheath_material": "316SS"}, {}, "sheath material"),
+        ({"sheath_material": "316SS"}, {"sheath_material": "special"}, "sheath material"),
+        ({"sheath_material": "Inconel"}, {"sheath_material": "Inconel 600"}, "sheath material"),
+        ({"sheath_material": "316SS"}, {"sheath_material": "316L"}, "sheath material"),
     ],
 )
 def test_what_nobody_states_has_to_be_confirmed(
@@ -130,17 +142,25 @@ def test_what_nobody_states_has_to_be_confirmed(
         ({"thread_text": "M20x1.5"}, {"thread": "M20x1.5"}),
         ({}, {"thread": "1/2 NPT male"}),
         ({"sensor_type": "thermocouple type K"}, {"kind": "T/C K"}),
+        ({"element_count": "dual"}, {"element_count": 2}),
+        ({}, {"element_count": 2, "sheath_material": "Inconel 600"}),
+        ({"sheath_material": "2.4816"}, {"sheath_material": "Inconel 600"}),
+        ({"sheath_material": "316 SS"}, {"sheath_material": "SS316"}),
+        ({"sheath_material": "Special alloy"}, {"sheath_material": "special-alloy"}),
     ],
 )
 def test_what_says_the_same_in_other_words_fits(row_changes: dict[str, Any], changes: dict[str, Any]) -> None:
     assert fit(row_changes, **changes) == (7.0, ())
 
 
-def test_the_best_margin_stands_first_and_what_has_to_be_confirmed_last() -> None:
-    found = answer(
-        [row()], item(item="A", length_mm=225.0), item(item="B", mounting=""), item(item="C", length_mm=228.0)
+def test_the_best_margin_stands_first_and_what_has_most_to_be_confirmed_last() -> None:
+    items = (
+        item(item="A", length_mm=225.0),
+        item(item="B", mounting="", thread=""),
+        item(item="C", length_mm=228.0),
+        item(item="D", length_mm=225.0, thread=""),
     )
-    assert [fit.item.item for fit in found.tags[0].fits] == ["C", "A", "B"]
+    assert [fit.item.item for fit in answer([row()], *items).tags[0].fits] == ["C", "A", "D", "B"]
 
 
 def test_no_piece_is_set_aside_twice() -> None:

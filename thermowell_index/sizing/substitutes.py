@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.sizing.assembly import FITTINGS
-from thermowell_index.sizing.elements import element_of
+from thermowell_index.sizing.elements import element_count_of, element_of, material_of, words_key
 from thermowell_index.sizing.order import NANOMETRES_IN_A_MILLIMETRE
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
@@ -24,6 +24,8 @@ LOOKED_AT = (
     "thread_text",
     "thread_is_assumed",
     "sensor_type",
+    "element_count",
+    "sheath_material",
 )
 
 Record: TypeAlias = Mapping[str, Any]
@@ -45,7 +47,7 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     Returns
     -------
     Substitutes
-        For each row all items that fit, those with nothing left to confirm first, then by margin; for each item the
+        For each row all items that fit, those with least left to confirm first, then by margin; for each item the
         rows that it is set aside for [mm].
 
     Raises
@@ -56,7 +58,8 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     Notes
     -----
     An item fits when its length lies from shortest to longest, and mounting, sheath diameter, kind of element and, of
-    a fitting, thread do not contradict the row's. What either side does not state is named, to be confirmed. Items are
+    a fitting, thread do not contradict the row's. What either side does not state is named, to be confirmed. Number of
+    elements and sheath material are compared where the row states them. Items are
     set aside so that as many sensors as can be are served (a maximum matching, by augmenting paths); of an item whose
     quantity is not stated none is set aside.
 
@@ -101,7 +104,7 @@ def _fits(records: Sequence[Record], items: Sequence[StockItem], clearance_mm: f
             if confirm is not None:
                 found[place].append((number, int(margins[place]), confirm))
     for listed in found:
-        listed.sort(key=lambda fit: (bool(fit[2]), -fit[1], fit[0]))
+        listed.sort(key=lambda fit: (len(fit[2]), -fit[1], fit[0]))
     return found
 
 
@@ -121,6 +124,8 @@ def _to_confirm(record: Record, item: StockItem, clearance_mm: float) -> Confirm
         ("sheath diameter", _same_diameter(record, item, clearance_mm)),
         ("thread", _same_thread(record, item) if is_fitting else True),
         ("sensor type", _agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
+        ("element count", _same_count(record, item)),
+        ("sheath material", _same_material(record, item)),
     )
     if any(agrees is False for _, agrees in checks):
         return None
@@ -154,6 +159,22 @@ def _same_thread(record: Record, item: StockItem) -> bool | None:
     if not (same and pitch_agrees):
         return False
     return None if record["thread_is_assumed"] else True
+
+
+def _same_count(record: Record, item: StockItem) -> bool | None:
+    """Whether as many elements are there as the index asks for; True where it does not ask."""
+    stated = element_count_of(str(record["element_count"])) or element_count_of(str(record["sensor_type"]))
+    if not stated or not item.element_count:
+        return None if stated else True
+    return stated == item.element_count
+
+
+def _same_material(record: Record, item: StockItem) -> bool | None:
+    """Whether the sheath is of the material that the index asks for; True where it does not ask."""
+    asked = str(record["sheath_material"])
+    if not asked.strip() or words_key(asked) == words_key(item.sheath_material):
+        return True
+    return _agree(material_of(item.sheath_material), material_of(asked))
 
 
 def _wanted(record: Record) -> int:

@@ -24,7 +24,7 @@ TAG_HEADINGS = (
     "Longest",
     "Items",
     "Set aside",
-    "Fits now, best margin first",
+    "Fits now, least to confirm first, then best margin",
 )
 ITEM_HEADINGS = ("Item", "Line", "Length", "Diameter", "What it is", "Pieces", "Serves", "Would fit as well")
 WIDTHS = (18.0, 17.0, 12.0, 10.0, 22.0, 8.0, 18.0, 62.0)
