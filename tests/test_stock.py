@@ -155,6 +155,70 @@ def test_how_many_elements_and_which_sheath_are_read(
     assert (item.element_count, item.sheath_material) == expected
 
 
+COLUMNS = ("Item", "Description", "Length", "Dia", "Thread", "Mounting", "Type", "Elements", "Sheath material")
+SOUND = ("S-1", "RTD", "9 in", "1/4 in", "1/2 NPT", "Spring-loaded fitting", "RTD Pt100", "Simplex", "316SS")
+
+
+@pytest.mark.parametrize(
+    "description,why",
+    [
+        ('RTD 1/4" X 7"', "its description says 7 in, its length column 9 in"),
+        ("RTD 300 mm", "its description says 300 mm, its length column 9 in"),
+        ("RTD 6mm", "its description says 6 mm, its diameter column 1/4 in"),
+        ("RTD 3/4NPT", "its description says 3/4NPT, its thread column 1/2 NPT"),
+        (
+            "RTD, compression fitting",
+            "its description says compression fitting, its mounting column spring-loaded fitting",
+        ),
+        ("RTD fixed fitting", "its description says fixed fitting, its mounting column spring-loaded fitting"),
+        ("Thermocouple K", "its description says thermocouple K, its type column resistance 100"),
+        ("RTD duplex", "its description says two elements, its elements column one element"),
+        ("RTD Inconel 600", "its description says inconel 600, its material column stainless 316"),
+    ],
+)
+def test_a_description_that_contradicts_a_column_is_no_item(stock_file: StockFile, description: str, why: str) -> None:
+    found = read_stock(stock_file(COLUMNS, (SOUND[0], description, *SOUND[2:])))
+    assert (found.items, found.passed_over) == ((), (("Store row 2", why),))
+
+
+@pytest.mark.parametrize(
+    "description",
+    [
+        'RTD Pt100 simplex 1/4" X 9" 1/2 NPT 316SS',
+        "RTD 6.4 mm x 229 mm",
+        "RTD 230 mm",
+        "spring-loaded RTD",
+        "RTD PT100",
+    ],
+)
+def test_a_description_that_says_the_same_is_sound(stock_file: StockFile, description: str) -> None:
+    assert only(stock_file(COLUMNS, (SOUND[0], description, *SOUND[2:]))).length_mm == 228.6
+
+
+def test_what_the_description_states_counts_where_a_column_is_blank(stock_file: StockFile) -> None:
+    text = "Termopar Tipo K 6MM 3/4NPT with compression fitting, duplex SS316"
+    item = only(stock_file(COLUMNS, ("S-1", text, "9 in")))
+    assert (item.diameter, item.thread, item.mounting) == ("6 mm", "3/4NPT", "compression fitting")
+    assert (item.element_count, item.sheath_material, item.has_described_length) == (2, "stainless 316", False)
+
+
+@pytest.mark.parametrize("headings", [("Item", "Description", "Qty"), ("Item", "Description", "Qty", "Length")])
+def test_a_length_is_read_from_the_description_where_its_cell_is_blank(
+    stock_file: StockFile, headings: Sequence[str]
+) -> None:
+    rows = (("S-1", "RTD PT100 6MM X 375MM 1/2NPT", 2), ("S-2", "RTD PT100", 1), ("S-3", "RTD 6 X 375", 1))
+    found = read_stock(stock_file(headings, *rows))
+    assert [(item.length_mm, item.unit, item.diameter_mm, item.has_described_length) for item in found.items] == [
+        (375.0, "mm", 6.0, True)
+    ]
+    assert found.passed_over == (("Store row 3", "no length"), ("Store row 4", "no length"))
+
+
+def test_descriptions_without_a_length_are_no_list(stock_file: StockFile) -> None:
+    with pytest.raises(WorkbookError, match="no store's list in it"):
+        read_stock(stock_file(("Item", "Description"), ("1", "RTD Pt100")))
+
+
 def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
     found = read_stock(stock_file(("Item", "Length"), ("S-1", 9)))
     assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)

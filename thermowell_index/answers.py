@@ -142,6 +142,7 @@ class StockItem:
     quantity: int | None
     element_count: int = 0
     sheath_material: str = ""
+    has_described_length: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

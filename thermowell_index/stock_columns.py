@@ -62,18 +62,24 @@ class Columns:
 
 
 def columns_of(grid: Grid) -> Columns | None:
-    """Return the columns of the first row that names a length and an item or a quantity, None where none does."""
-    for row in list(grid.rows())[:SEARCHED_ROWS]:
-        places: dict[str, int] = {}
-        units: dict[str, str | None] = {}
-        for column, text in grid.own_texts(row).items():
-            field = _field_of(text)
-            if field and field not in places:
-                places[field] = column
-                units[field] = unit_of_words(text)
-        if "length" in places and {"item", "quantity"} & set(places):
-            return Columns(row=row, places=places, units=units)
-    return None
+    """Return the columns of the first row that names a length and an item or a quantity, None where none does.
+
+    Where no row names a length it is the first that names a description and an item or a quantity.
+    """
+    rows = [_columns_in(grid, row) for row in list(grid.rows())[:SEARCHED_ROWS]]
+    named = [columns for columns in rows if {"item", "quantity"} & set(columns.places)]
+    return next((columns for field in ("length", "description") for columns in named if field in columns.places), None)
+
+
+def _columns_in(grid: Grid, row: int) -> Columns:
+    places: dict[str, int] = {}
+    units: dict[str, str | None] = {}
+    for column, text in grid.own_texts(row).items():
+        field = _field_of(text)
+        if field and field not in places:
+            places[field] = column
+            units[field] = unit_of_words(text)
+    return Columns(row=row, places=places, units=units)
 
 
 def _field_of(heading: str) -> str:

@@ -23,6 +23,8 @@ ALIKE = [
         "Type-K T/C",
         "K-type",
         "K type thermocouple",
+        "Termopar tipo K",
+        "Tipo K",
     ],
     ["TC type E", "Type E", "E"],
     ["type T", "T"],

@@ -8,13 +8,14 @@ from collections.abc import Hashable
 
 RESISTANCE = re.compile(r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?1000?\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b")
 OHMS = re.compile(r"\bPT ?-?(?P<ohms>1000?)\b")
-NAMED_LETTER = r"\b(?:TYPE[ -]*|TYP[ -]+)(?P<letter>[BEJKNRST])\b|\b(?P<before>[BEJKNRST])[ -]TYPE?\b"
-COUPLE = r"\bT/?C\b|\bTHERMOCOUPLE|\bTHERMOELEMENT|\bTHERMOPAAR"
+NAMED_LETTER = r"\b(?:TYPE[ -]*|TYP[ -]+|TIPO[ -]+)(?P<letter>[BEJKNRST])\b|\b(?P<before>[BEJKNRST])[ -]TYPE?\b"
+COUPLE = r"\bT/?C\b|\bTHERMOCOUPLE|\bTHERMOELEMENT|\bTHERMOPAAR|\bTHERMOKOPPEL|\bTERMOPAR\b|\bTERMOCOPPIA\b"
 THERMOCOUPLE = re.compile(rf"{COUPLE}|{NAMED_LETTER}|^[BEJKNRST]$")
 LETTER = re.compile(rf"{NAMED_LETTER}|(?:{COUPLE}),?[ -]*(?P<after>[BEJKNRST])\b|^(?P<alone>[BEJKNRST])$")
 ELEMENT_WORDS = re.compile(
     r"\bRTD\b|\bP(?:T|RT) ?-?(?:1000?)?\b|\bRESISTANCE(?: THERMOMETER)?\b|\bT/?C\b|\bTHERMOCOUPLE\b|\bTHERMOELEMENT\b"
-    r"|\bTHERMOPAAR\b|\b(?:TYPE[ -]*|TYP[ -]+)[BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b"
+    r"|\bTHERMOPAAR\b|\bTHERMOKOPPEL\b|\bTERMOPAR\b|\bTERMOCOPPIA\b"
+    r"|\b(?:TYPE[ -]*|TYP[ -]+|TIPO[ -]+)[BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b"
     r"|^[BEJKNRST]$|\b(?:OHM|ELEMENT|SENSOR)S?\b"
 )
 COUNTS = (
@@ -123,6 +124,19 @@ def material_of(text: str) -> str:
     named = {f"stainless {name}" if name[0].isdigit() else name for name in found}
     most = {name for name in named if not any(other.startswith(f"{name} ") for other in named)}
     return most.pop() if len(most) == 1 else ""
+
+
+def agree(one: str, other: str) -> bool | None:
+    """Return whether two words agree, None where one says nothing or less.
+
+    >>> agree("resistance", "resistance"), agree("resistance", "resistance 100"), agree("resistance", "thermocouple")
+    (True, None, False)
+    """
+    if not one or not other:
+        return None
+    if one == other:
+        return True
+    return None if f"{one} ".startswith(f"{other} ") or f"{other} ".startswith(f"{one} ") else False
 
 
 def words_key(text: str) -> str:

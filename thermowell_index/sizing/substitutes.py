@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.sizing.assembly import FITTINGS
-from thermowell_index.sizing.elements import element_count_of, element_of, material_of, words_key
+from thermowell_index.sizing.elements import agree, element_count_of, element_of, material_of, words_key
 from thermowell_index.sizing.order import NANOMETRES_IN_A_MILLIMETRE
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
@@ -120,25 +120,17 @@ def _to_confirm(record: Record, item: StockItem, clearance_mm: float) -> Confirm
     """Return what nobody has stated yet of an item in a well, None where something contradicts."""
     is_fitting = str(record["mounting"]) in FITTINGS
     checks = (
-        ("mounting", _agree(item.mounting, str(record["mounting"]))),
+        ("length", None if item.has_described_length else True),
+        ("mounting", agree(item.mounting, str(record["mounting"]))),
         ("sheath diameter", _same_diameter(record, item, clearance_mm)),
         ("thread", _same_thread(record, item) if is_fitting else True),
-        ("sensor type", _agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
+        ("sensor type", agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
         ("element count", _same_count(record, item)),
         ("sheath material", _same_material(record, item)),
     )
     if any(agrees is False for _, agrees in checks):
         return None
     return tuple(name for name, agrees in checks if agrees is None)
-
-
-def _agree(one: str, other: str) -> bool | None:
-    """Whether two words agree, one of which may say less; None where one says nothing."""
-    if not one or not other:
-        return None
-    if one == other:
-        return True
-    return None if f"{one} ".startswith(f"{other} ") or f"{other} ".startswith(f"{one} ") else False
 
 
 def _same_diameter(record: Record, item: StockItem, clearance_mm: float) -> bool | None:
@@ -174,7 +166,7 @@ def _same_material(record: Record, item: StockItem) -> bool | None:
     asked = str(record["sheath_material"])
     if not asked.strip() or words_key(asked) == words_key(item.sheath_material):
         return True
-    return _agree(material_of(item.sheath_material), material_of(asked))
+    return agree(material_of(item.sheath_material), material_of(asked))
 
 
 def _wanted(record: Record) -> int:
@@ -182,12 +174,18 @@ def _wanted(record: Record) -> int:
 
 
 def _set_aside(wanted: Sequence[int], fits: Fits, items: Sequence[StockItem]) -> list[list[int]]:
-    """Return by row the items that are set aside for it: as many sensors served as there can be."""
+    """Return by row the items that are set aside for it: as many sensors served as there can be.
+
+    Those whose length has a column of its own go first; the others serve whom they leave.
+    """
     demands = [place for place, count in enumerate(wanted) for _ in range(count)]
     demands.sort(key=lambda place: len(fits[place]))
     holders: list[list[int]] = [[] for _ in items]
-    for number in range(len(demands)):
-        _serve(number, demands, fits, items, holders)
+    surely = [[fit for fit in listed if not items[fit[0]].has_described_length] for listed in fits]
+    served = [_serve(number, demands, surely, items, holders) for number in range(len(demands))]
+    for number, is_served in enumerate(served):
+        if not is_served:
+            _serve(number, demands, fits, items, holders)
     aside: list[list[int]] = [[] for _ in wanted]
     for item, numbers in enumerate(holders):
         for number in numbers:
@@ -197,8 +195,11 @@ def _set_aside(wanted: Sequence[int], fits: Fits, items: Sequence[StockItem]) ->
 
 def _serve(
     demand: int, demands: Sequence[int], fits: Fits, items: Sequence[StockItem], holders: list[list[int]]
-) -> None:
-    """Find an item for one more sensor; those set aside before may have to change to another that fits them too."""
+) -> bool:
+    """Find an item for one more sensor, and return whether there is one.
+
+    Those set aside before may have to change to another that fits them too.
+    """
     reached_by: dict[int, int] = {}
     came_from: dict[int, int] = {}
     queue = deque([demand])
@@ -210,10 +211,11 @@ def _serve(
             reached_by[item] = asking
             if len(holders[item]) < (items[item].quantity or 0):
                 _pass_on(item, reached_by, came_from, holders)
-                return
+                return True
             for holder in holders[item]:
                 came_from[holder] = item
             queue.extend(holders[item])
+    return False
 
 
 def _pass_on(item: int, reached_by: Mapping[int, int], came_from: Mapping[int, int], holders: list[list[int]]) -> None:
