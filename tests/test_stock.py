@@ -212,6 +212,8 @@ def test_a_length_is_read_from_the_description_where_its_cell_is_blank(
         (375.0, "mm", 6.0, True)
     ]
     assert found.passed_over == (("Store row 3", "no length"), ("Store row 4", "no length"))
+    note = "Store: no length column was found, lengths are those in the descriptions."
+    assert found.notes == (() if "Length" in headings else (note,))
 
 
 def test_descriptions_without_a_length_are_no_list(stock_file: StockFile) -> None:
@@ -287,6 +289,59 @@ def test_what_the_type_says_already_is_not_said_twice(stock_file: StockFile) -> 
 def test_a_workbook_without_a_list_is_refused_in_one_line(stock_file: StockFile) -> None:
     with pytest.raises(WorkbookError, match="no store's list in it"):
         read_stock(stock_file(("Tag", "Bore depth (in)"), ("TE-1", 9)))
+
+
+@pytest.mark.parametrize("heading", ["Stock code", "Art.-Nr.", "Mat. code", "Matl code", "Item no.", "Material"])
+def test_a_store_s_word_for_its_number_is_known(stock_file: StockFile, heading: str) -> None:
+    assert only(stock_file((heading, "Text", "Length (in)", "OD mm"), ("4-17", "RTD", 9, 6))) == only(
+        stock_file(("Item", "Description", "Length (in)", "Dia (mm)"), ("4-17", "RTD", 9, 6))
+    )
+
+
+def test_a_column_of_materials_is_no_number(stock_file: StockFile) -> None:
+    item = only(stock_file(("Material", "Description", "Length (in)", "Qty"), ("316SS", "RTD", 9, 1)))
+    assert (item.item, item.sheath_material) == ("RTD", "316SS")
+
+
+@pytest.mark.parametrize(
+    "numbers,codes,expected",
+    [
+        ((1, 2, 2), ("A1", "A2", "A3"), ["A1", "A2", "A3"]),
+        ((17, 4, 9), ("A1", "A2", "A3"), ["17", "4", "9"]),
+    ],
+)
+def test_a_code_goes_before_a_running_number(
+    stock_file: StockFile, numbers: Sequence[int], codes: Sequence[str], expected: list[str]
+) -> None:
+    rows = [(number, code, "RTD", 9) for number, code in zip(numbers, codes, strict=True)]
+    found = read_stock(stock_file(("Item no.", "Mat. code", "Descr.", "Length (in)"), *rows))
+    assert [item.item for item in found.items] == expected
+
+
+def test_sheets_that_look_like_a_list_and_are_not_read_are_named(tmp_path: Path) -> None:
+    book = Workbook()
+    sheets: dict[str, list[Sequence[object]]] = {
+        "Store": [("Item", "Length (in)", "Qty"), ("S-1", 9, 1)],
+        "Unit 2": [("Code", "Text", "Insertion length mm", "OD mm"), ("S-2", "RTD", 375, 6)],
+        "Unit 3": [("Store 3",), ("Place", "Thing", "Span"), ("B-1", "RTD", 375)],
+        "Read me": [("Counted in November",)],
+    }
+    for name, rows in sheets.items():
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(list(row))
+    book.save(tmp_path / "store.xlsx")
+    why = "passed over, since there is no heading row with length and item or quantity"
+    assert read_stock(tmp_path / "store.xlsx").notes == (
+        f"Unit 2: {why}; headings that may name a length: 'Insertion length mm'.",
+        f"Unit 3: {why}; its headings: 'Place', 'Thing', 'Span'.",
+    )
+
+
+def test_a_list_that_is_refused_is_told_which_headings_may_name_a_length(stock_file: StockFile) -> None:
+    rows = (("Code", "Text", "Insertion length", "OAL (mm)"), ("S-1", "RTD", 9, 300))
+    with pytest.raises(WorkbookError, match=r"may name a length: 'Insertion length', 'OAL \(mm\)'$"):
+        read_stock(stock_file(*rows))
 
 
 def test_a_run_with_a_store_s_list_answers_what_fits(index_file: Callable[..., Path], stock_file: StockFile) -> None:

@@ -9,12 +9,14 @@ from thermowell_index.ooxml import Package
 from thermowell_index.reader.cells import Reading, read_length
 from thermowell_index.reader.formats import open_index
 from thermowell_index.reader.grid import Grid
-from thermowell_index.stock_columns import Columns, columns_of
+from thermowell_index.stock_columns import Columns, columns_of, headings_on, like_lengths
 from thermowell_index.stock_description import described
 from thermowell_index.stock_item import WORDS, Line, as_item, why_unusable
 from thermowell_index.stock_lengths import measured
 from thermowell_index.stock_words import why_no_sensor, why_taken
 from thermowell_index.units import unit_of_words
+
+LOOKED_FOR = "a heading row with length, or descriptions that state it, and item or quantity"
 
 
 def read_stock(path: Path) -> StoreList:
@@ -40,17 +42,15 @@ def read_stock(path: Path) -> StoreList:
     with open_index(path).package as package:
         grids = [Grid(package, sheet.name) for sheet in package.sheets if sheet.kind == "worksheet"]
         found = [(grid, columns) for grid in grids if (columns := _list_on(grid)) is not None]
+        others = [grid for grid in grids if grid not in [read for read, _ in found]]
         if not found:
-            raise WorkbookError(
-                f"{path}: no store's list in it; looked for a heading row with length, or descriptions that "
-                "state it, and item or quantity"
-            )
+            raise WorkbookError(f"{path}: no store's list in it; looked for {LOOKED_FOR}{_seen(others)}")
         lines = [line for grid, columns in found for line in _lines(grid, columns, package)]
     return StoreList(
         name=path.name,
         items=tuple(line for line in lines if isinstance(line, StockItem)),
         passed_over=tuple(line for line in lines if not isinstance(line, StockItem)),
-        notes=tuple(_notes(found)),
+        notes=(*_notes(found), *_unread(others)),
     )
 
 
@@ -63,9 +63,25 @@ def _list_on(grid: Grid) -> Columns | None:
     return columns if any(described(text).length.is_known for text in texts) else None
 
 
+def _seen(grids: Sequence[Grid]) -> str:
+    """Return in words the headings of sheets that are no list here, which may name a length."""
+    seen = [repr(text) for grid in grids for text in like_lengths(headings_on(grid))]
+    return f"; headings that may name a length: {', '.join(seen)}" if seen else ""
+
+
+def _unread(grids: Sequence[Grid]) -> Iterator[str]:
+    """Yield a line for each sheet that looks like a list and is not read."""
+    for grid in grids:
+        if headings := headings_on(grid):
+            what = _seen([grid]) or f"; its headings: {', '.join(map(repr, headings))}"
+            yield f"{grid.name}: passed over, since there is no heading row with length and item or quantity{what}."
+
+
 def _notes(found: Sequence[tuple[Grid, Columns]]) -> Iterator[str]:
     """Yield what has to be known of the list as a whole."""
     for grid, columns in found:
+        if "length" not in columns.places:
+            yield f"{grid.name}: no length column was found, lengths are those in the descriptions{_seen([grid])}."
         if "quantity" not in columns.places:
             yield f"{grid.name}: no quantity column was found: how many there are is not stated, and none is set aside."
 
