@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from openpyxl import Workbook
 
-from thermowell_index.answers import StockItem
+from thermowell_index.answers import PassedOver, StockItem
 from thermowell_index.errors import WorkbookError
 from thermowell_index.pipeline import Settings, check_workbook
 from thermowell_index.stock import read_stock
@@ -32,6 +32,10 @@ def stock_file(tmp_path: Path) -> Callable[..., Path]:
 
 
 StockFile = Callable[..., Path]
+
+
+def reasons(path: Path) -> list[tuple[str, str]]:
+    return [(passed.line, passed.reason) for passed in read_stock(path).passed_over]
 
 
 def only(path: Path) -> StockItem:
@@ -111,7 +115,7 @@ def test_a_line_that_cannot_be_used_is_named_with_the_reason(
     stock_file: StockFile, length: object, quantity: object, why: str
 ) -> None:
     found = read_stock(stock_file(("Item", "Length (in)", "Qty"), ("S-1", length, quantity)))
-    assert (found.items, found.passed_over) == ((), (("Store row 2", why),))
+    assert (found.items, found.passed_over) == ((), (PassedOver("Store row 2", "S-1", why),))
 
 
 @pytest.mark.parametrize(
@@ -124,19 +128,21 @@ def test_a_line_that_cannot_be_used_is_named_with_the_reason(
     ],
 )
 def test_what_is_no_sensor_to_be_taken_is_passed_over(
-    stock_file: StockFile, description: object, remark: object, why: str
+    stock_file: StockFile, description: str | None, remark: object, why: str
 ) -> None:
     rows = (("Item", "Description", "Length (in)", "Note"), (*LINE[:2], 9, None), ("S-2", description, 9, remark))
     found = read_stock(stock_file(*rows))
-    assert ([item.item for item in found.items], found.passed_over) == (["S-1"], (("Store row 3", why),))
+    name = ", ".join(text for text in ("S-2", description) if text)
+    assert ([item.item for item in found.items], found.passed_over) == (
+        ["S-1"],
+        (PassedOver("Store row 3", name, why),),
+    )
 
 
 def test_an_item_of_several_words_is_a_description(stock_file: StockFile) -> None:
-    found = read_stock(stock_file(("Item", "Length (in)"), ("Gate valve", 9), ("RTD Pt100", 9)))
-    assert ([item.item for item in found.items], found.passed_over) == (
-        ["RTD Pt100"],
-        (("Store row 2", "its words name a valve"),),
-    )
+    path = stock_file(("Item", "Length (in)"), ("Gate valve", 9), ("RTD Pt100", 9))
+    assert [item.item for item in read_stock(path).items] == ["RTD Pt100"]
+    assert reasons(path) == [("Store row 2", "its words name a valve")]
 
 
 @pytest.mark.parametrize(
@@ -177,8 +183,8 @@ SOUND = ("S-1", "RTD", "9 in", "1/4 in", "1/2 NPT", "Spring-loaded fitting", "RT
     ],
 )
 def test_a_description_that_contradicts_a_column_is_no_item(stock_file: StockFile, description: str, why: str) -> None:
-    found = read_stock(stock_file(COLUMNS, (SOUND[0], description, *SOUND[2:])))
-    assert (found.items, found.passed_over) == ((), (("Store row 2", why),))
+    path = stock_file(COLUMNS, (SOUND[0], description, *SOUND[2:]))
+    assert (read_stock(path).items, reasons(path)) == ((), [("Store row 2", why)])
 
 
 @pytest.mark.parametrize(
@@ -211,7 +217,10 @@ def test_a_length_is_read_from_the_description_where_its_cell_is_blank(
     assert [(item.length_mm, item.unit, item.diameter_mm, item.has_described_length) for item in found.items] == [
         (375.0, "mm", 6.0, True)
     ]
-    assert found.passed_over == (("Store row 3", "no length"), ("Store row 4", "no length"))
+    assert [(passed.item, passed.reason) for passed in found.passed_over] == [
+        ("S-2, RTD PT100", "no length"),
+        ("S-3, RTD 6 X 375", "no length"),
+    ]
     note = "Store: no length column was found, lengths are those in the descriptions."
     assert found.notes == (() if "Length" in headings else (note,))
 
@@ -222,8 +231,23 @@ def test_descriptions_without_a_length_are_no_list(stock_file: StockFile) -> Non
 
 
 def test_a_length_without_any_unit_is_not_used(stock_file: StockFile) -> None:
-    found = read_stock(stock_file(("Item", "Length"), ("S-1", 9)))
-    assert found.passed_over == (("Store row 2", "length '9' has no unit that fits it"),)
+    why = "length '9' has no unit that fits it"
+    assert reasons(stock_file(("Item", "Length"), ("S-1", 9))) == [("Store row 2", why)]
+
+
+def test_a_number_that_is_no_length_in_its_unit_is_said(stock_file: StockFile) -> None:
+    path = stock_file(("Item", "Length (in)"), ("S-1", 230), ("S-2", 120))
+    assert [item.item for item in read_stock(path).items] == ["S-2"]
+    assert reasons(path) == [
+        ("Store row 2", "length 230 in is implausible, more than 120 in: look at its unit"),
+    ]
+
+
+def test_a_line_that_stands_there_twice_counts_once(stock_file: StockFile) -> None:
+    other = (*LINE[:-1], 5)
+    path = stock_file(HEADINGS, LINE, other, LINE)
+    assert [item.quantity for item in read_stock(path).items] == [3, 5]
+    assert reasons(path) == [("Store row 4", "the same as row 2, counted once")]
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """What a run answers beside its rows and findings, as plain data that one stage makes and another writes down."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 FIELD_SURVEY = "Field survey"
 """Where a value came from that was entered from a filled-in form; also the sheet's title."""
@@ -145,13 +146,21 @@ class StockItem:
     has_described_length: bool = False
 
 
+class PassedOver(NamedTuple):
+    """A line of a store's list that is not used: where it stands, its item as written, and why."""
+
+    line: str
+    item: str
+    reason: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class StoreList:
     """What a store has: its usable lines, those that were passed over with why, and what holds for a whole sheet."""
 
     name: str
     items: tuple[StockItem, ...]
-    passed_over: tuple[tuple[str, str], ...] = ()
+    passed_over: tuple[PassedOver, ...] = ()
     notes: tuple[str, ...] = ()
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from thermowell_index.answers import StockItem, StoreList
+from thermowell_index.answers import PassedOver, StockItem, StoreList
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import Package
 from thermowell_index.reader.cells import Reading, read_length
@@ -49,7 +49,7 @@ def read_stock(path: Path) -> StoreList:
     return StoreList(
         name=path.name,
         items=tuple(line for line in lines if isinstance(line, StockItem)),
-        passed_over=tuple(line for line in lines if not isinstance(line, StockItem)),
+        passed_over=tuple(line for line in lines if isinstance(line, PassedOver)),
         notes=(*_notes(found), *_unread(others)),
     )
 
@@ -86,17 +86,21 @@ def _notes(found: Sequence[tuple[Grid, Columns]]) -> Iterator[str]:
             yield f"{grid.name}: no quantity column was found: how many there are is not stated, and none is set aside."
 
 
-def _lines(grid: Grid, columns: Columns, package: Package) -> Iterator[StockItem | tuple[str, str]]:
-    """Yield the items, and of lines that cannot be used their place and why."""
+def _lines(grid: Grid, columns: Columns, package: Package) -> Iterator[StockItem | PassedOver]:
+    """Yield the items, and of lines that cannot be used their place and why; a line that is repeated counts once."""
     lines = list(_read(grid, columns, package))
     is_bare = not any(line.text(field) for line in lines for field in WORDS)
+    first: dict[tuple[tuple[int, str], ...], Line] = {}
     for line in lines:
+        texts = grid.own_texts(line.row)
+        same = first.setdefault(tuple(texts.items()), line)
         why = (
             why_no_sensor([line.description, line.text("type")], is_bare=is_bare)
-            or why_taken(list(grid.own_texts(line.row).values()))
+            or why_taken(list(texts.values()))
             or why_unusable(line)
+            or (f"the same as row {same.row}, counted once" if same is not line else "")
         )
-        yield (f"{grid.name} row {line.row}", why) if why else as_item(line)
+        yield PassedOver(line.place, line.name, why) if why else as_item(line)
 
 
 def _read(grid: Grid, columns: Columns, package: Package) -> Iterator[Line]:

@@ -18,6 +18,8 @@ from thermowell_index.units import is_placeholder
 Meaning = TypeVar("Meaning")
 WORDS = ("description", "type")
 COMPRESSION = "compression fitting"
+LONGEST_MM = 3048.0
+"""120 in: no sensor of a store is longer, a number of millimetres under a heading of inches is. Common practice."""
 SAME_LENGTH_MM = 2.0
 """A length in inches and the same in round millimetres differ by no more: 9 in, 228.6 mm, is written 230 mm."""
 SAME_DIAMETER_MM = 0.1
@@ -40,6 +42,16 @@ class Line:
     diameter: Measured
     said: Described
 
+    @property
+    def place(self) -> str:
+        """Return where it stands."""
+        return f"{self.sheet} row {self.row}"
+
+    @property
+    def name(self) -> str:
+        """Return its item as written: code and description."""
+        return ", ".join(dict.fromkeys(text for text in (self.text("item"), self.text("description")) if text))
+
     def text(self, field: str) -> str:
         """Return the text of a field, empty where it has no column or says that there is none."""
         text = self.texts.get(field, "")
@@ -58,7 +70,7 @@ class Line:
 
 def why_unusable(line: Line) -> str:
     """Return why the length or the quantity of a line cannot be used, or what it contradicts; empty where it can."""
-    return _why_no_length(line) or next(_contradictions(line), "") or _why_no_quantity(line)
+    return _why_no_length(line) or _why_implausible(line) or next(_contradictions(line), "") or _why_no_quantity(line)
 
 
 def _why_no_length(line: Line) -> str:
@@ -69,6 +81,18 @@ def _why_no_length(line: Line) -> str:
         return "no length"
     is_bare = cell.state is CellState.VALUE and cell.unit is None and bool(cell.number)
     return f"length {cell.text!r} " + ("has no unit that fits it" if is_bare else "is no length")
+
+
+def _why_implausible(line: Line) -> str:
+    length = length_of(line)
+    if length.length_mm <= LONGEST_MM:
+        return ""
+    return f"length {length.text} is implausible, more than 120 in: look at its unit"
+
+
+def length_of(line: Line) -> Measured:
+    """Return the length of its own column, where that is blank the description's."""
+    return line.said.length if line.has_described_length else line.length
 
 
 def _contradictions(line: Line) -> Iterator[str]:
@@ -122,7 +146,7 @@ def mounting_named(text: str) -> str:
 def as_item(line: Line) -> StockItem:
     """Return the sensor of a line that can be used; where a column is silent, what its description states counts."""
     words = [text for text in (line.text("mounting"), line.text("type"), line.description) if text]
-    length = line.said.length if line.has_described_length else line.length
+    length = length_of(line)
     diameter = line.diameter if line.text("diameter") else line.said.diameter
     return StockItem(
         item=line.text("item") or line.text("description") or f"row {line.row}",

@@ -7,7 +7,7 @@ from typing import Any
 
 from openpyxl import load_workbook
 
-from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
+from thermowell_index.answers import ItemUse, PassedOver, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.ooxml import Package
 from thermowell_index.writer import write_checked
 from thermowell_index.writer.answer_json import as_data
@@ -132,8 +132,10 @@ def test_of_many_items_the_best_are_named_and_the_others_counted(
 
 
 def test_lines_that_were_not_used_are_listed(index_path: Path, make_report: Callable[..., Report]) -> None:
-    passed = (("Store row 9", "no length"),)
-    assert ["Store row 9", "no length"] in _lines(index_path, make_report(substitutes=_answer(passed_over=passed)))
+    passed = (PassedOver("Store row 9", "S-109, RTD", "no length"),)
+    assert ["Store row 9", "S-109, RTD", "no length"] in _lines(
+        index_path, make_report(substitutes=_answer(passed_over=passed))
+    )
 
 
 def test_a_list_without_quantities_says_so_and_counts_no_piece(
@@ -158,7 +160,7 @@ def test_without_a_store_s_list_there_is_no_sheet_and_no_data(index_path: Path, 
 
 
 def test_the_data_says_the_same(make_report: Callable[..., Report]) -> None:
-    passed = (("Store row 9", "no length"),)
+    passed = (PassedOver("Store row 9", "S-109, RTD", "no length"),)
     data = as_data(make_report(substitutes=_answer(_tag(), passed_over=passed)))["substitutes"]
     assert data["store"] == "store.csv"
     assert data["tags"] == [
@@ -188,4 +190,4 @@ def test_the_data_says_the_same(make_report: Callable[..., Report]) -> None:
         "serves": ["TE-1001"],
         "also_fits": ["TE-1002", "TE-1005"],
     }
-    assert data["passed_over"] == [{"line": "Store row 9", "reason": "no length"}]
+    assert data["passed_over"] == [{"line": "Store row 9", "item": "S-109, RTD", "reason": "no length"}]

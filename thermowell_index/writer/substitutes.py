@@ -130,7 +130,7 @@ def _write_passed_over(page: Page, found: Substitutes) -> None:
     if not found.store.passed_over:
         return
     page.section("Lines of the store's list that were not used")
-    spans = (1, 7)
-    page.headings(("Line", "Why"), spans)
-    for place, why in found.store.passed_over:
-        page.line((place, why), spans)
+    spans = (1, 4, 3)
+    page.headings(("Line", "Item", "Why"), spans)
+    for passed in found.store.passed_over:
+        page.line((passed.line, passed.item, passed.reason), spans)
