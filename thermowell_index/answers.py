@@ -1,6 +1,7 @@
 """What a run answers beside its rows and findings, as plain data that one stage makes and another writes down."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 FIELD_SURVEY = "Field survey"
 """Where a value came from that was entered from a filled-in form; also the sheet's title."""
@@ -127,7 +128,7 @@ class TouchCard:
 
 @dataclass(frozen=True, kw_only=True)
 class StockItem:
-    """One line of a store's list; NaN and empty texts are what it does not say."""
+    """One line of a store's list; NaN, empty texts, no elements, a quantity of None: it does not say."""
 
     item: str
     sheet: str
@@ -139,16 +140,28 @@ class StockItem:
     mounting: str
     kind: str
     thread: str
-    quantity: int
+    quantity: int | None
+    element_count: int = 0
+    sheath_material: str = ""
+    has_described_length: bool = False
+
+
+class PassedOver(NamedTuple):
+    """A line of a store's list that is not used: where it stands, its item as written, and why."""
+
+    line: str
+    item: str
+    reason: str
 
 
 @dataclass(frozen=True, kw_only=True)
 class StoreList:
-    """What a store has: its usable lines, and those that were passed over with why."""
+    """What a store has: its usable lines, those that were passed over with why, and what holds for a whole sheet."""
 
     name: str
     items: tuple[StockItem, ...]
-    passed_over: tuple[tuple[str, str], ...] = ()
+    passed_over: tuple[PassedOver, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -162,7 +175,7 @@ class StockFit:
 
 @dataclass(frozen=True, kw_only=True)
 class TagSubstitutes:
-    """What fits one row now, best margin first, and which items are set aside for it."""
+    """What fits one row now, least to confirm first, and which items are set aside for it."""
 
     tag: str
     sheet: str

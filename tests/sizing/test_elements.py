@@ -2,7 +2,14 @@
 
 import pytest
 
-from thermowell_index.sizing.elements import count_key, element_key, element_of, material_key
+from thermowell_index.sizing.elements import (
+    count_key,
+    element_count_of,
+    element_key,
+    element_of,
+    material_key,
+    material_of,
+)
 
 ALIKE = [
     ["RTD Pt100", "Pt-100", "PT 100", "pt100", "Pt100 RTD", "RTD, PT-100", "RTD (Pt100)", "Pt 100 ohm"],
@@ -16,6 +23,8 @@ ALIKE = [
         "Type-K T/C",
         "K-type",
         "K type thermocouple",
+        "Termopar tipo K",
+        "Tipo K",
     ],
     ["TC type E", "Type E", "E"],
     ["type T", "T"],
@@ -55,3 +64,62 @@ def test_counts_in_words_and_numbers() -> None:
 def test_a_grade_is_the_steel_and_an_l_is_another() -> None:
     assert {material_key(text) for text in ("316 SS", "SS316", "AISI 316", "316 stainless steel")} == {"316"}
     assert len({material_key(text) for text in ("316", "316L", "304", "Alloy 600", "316/304", "")}) == 6
+
+
+@pytest.mark.parametrize(
+    "text,count",
+    [
+        ("Duplex", 2),
+        ("RTD PT100 DUAL 6MM", 2),
+        ("Widerstandsthermometer Pt100 2x", 2),
+        ("2xPt100", 2),
+        ("2 x type K", 2),
+        ("2", 2),
+        ("single", 1),
+        ("RTD simplex", 1),
+        ("1 x Pt100", 1),
+        ("1", 1),
+        ('RTD 1/2 X 9"', 0),
+        ("RTD 6 x 375 mm", 0),
+        ("RTD 2 x 375 mm", 0),
+        ("individual", 0),
+        ("single or duplex", 0),
+        ("", 0),
+    ],
+)
+def test_how_many_elements_words_state(text: str, count: int) -> None:
+    assert element_count_of(text) == count
+
+
+@pytest.mark.parametrize(
+    "text,material",
+    [
+        ("316SS", "stainless 316"),
+        ("SS316", "stainless 316"),
+        ("316 SS", "stainless 316"),
+        ("AISI 316", "stainless 316"),
+        ("1.4401", "stainless 316"),
+        ("316", "stainless 316"),
+        ("316L", "stainless 316 l"),
+        ("SS 316 L", "stainless 316 l"),
+        ("1.4404", "stainless 316 l"),
+        ("1.4571", "stainless 316 ti"),
+        ("RTD 6mm 316SS spring loaded", "stainless 316"),
+        ("Inconel 600", "inconel 600"),
+        ("alloy 600", "inconel 600"),
+        ("2.4816", "inconel 600"),
+        ("Inconel", "inconel"),
+        ("sheath Inconel, Inconel 600", "inconel 600"),
+        ("Hastelloy C-276", "hastelloy c276"),
+        ("316SS, Inconel 600", ""),
+        ("RTD 316 mm long", ""),
+        ("", ""),
+    ],
+)
+def test_the_sheath_material_in_words(text: str, material: str) -> None:
+    assert material_of(text) == material
+
+
+@pytest.mark.parametrize("text", ["316SS", "316L", "1.4571", "alloy 600", "Incoloy 800HT", "C276", "monel"])
+def test_a_material_s_own_name_means_the_same(text: str) -> None:
+    assert material_of(material_of(text)) == material_of(text) != ""

@@ -34,6 +34,8 @@ def row(**changes: Any) -> dict[str, Any]:
         "thread_text": "1/2 NPT",
         "thread_is_assumed": False,
         "sensor_type": "RTD Pt100",
+        "element_count": "",
+        "sheath_material": "",
         **changes,
     }
 
@@ -92,6 +94,11 @@ def test_the_limits_themselves_fit(*, length: float, fits: bool) -> None:
         ({}, {"kind": "Pt1000"}),
         ({"sensor_type": "TC type J"}, {"kind": "thermocouple type K"}),
         ({"sheath_diameter_mm": NAN, "bore_diameter_mm": 6.1}, {}),
+        ({"element_count": "Duplex"}, {"element_count": 1}),
+        ({"element_count": "1"}, {"element_count": 2}),
+        ({"sensor_type": "2xPt100"}, {"element_count": 1}),
+        ({"sheath_material": "316SS"}, {"sheath_material": "Inconel 600"}),
+        ({"sheath_material": "alloy 625"}, {"sheath_material": "Inconel 600"}),
         ({}, {"quantity": 0}),
     ],
 )
@@ -111,6 +118,12 @@ def test_what_contradicts_does_not_fit(row_changes: dict[str, Any], changes: dic
         ({}, {"kind": "sensor"}, "sensor type"),
         ({"sensor_type": ""}, {}, "sensor type"),
         ({}, {"kind": "RTD"}, "sensor type"),
+        ({}, {"has_described_length": True}, "length"),
+        ({"element_count": "Duplex"}, {}, "element count"),
+        ({"sheath_material": "316SS"}, {}, "sheath material"),
+        ({"sheath_material": "316SS"}, {"sheath_material": "special"}, "sheath material"),
+        ({"sheath_material": "Inconel"}, {"sheath_material": "Inconel 600"}, "sheath material"),
+        ({"sheath_material": "316SS"}, {"sheath_material": "316L"}, "sheath material"),
     ],
 )
 def test_what_nobody_states_has_to_be_confirmed(
@@ -130,17 +143,25 @@ def test_what_nobody_states_has_to_be_confirmed(
         ({"thread_text": "M20x1.5"}, {"thread": "M20x1.5"}),
         ({}, {"thread": "1/2 NPT male"}),
         ({"sensor_type": "thermocouple type K"}, {"kind": "T/C K"}),
+        ({"element_count": "dual"}, {"element_count": 2}),
+        ({}, {"element_count": 2, "sheath_material": "Inconel 600"}),
+        ({"sheath_material": "2.4816"}, {"sheath_material": "Inconel 600"}),
+        ({"sheath_material": "316 SS"}, {"sheath_material": "SS316"}),
+        ({"sheath_material": "Special alloy"}, {"sheath_material": "special-alloy"}),
     ],
 )
 def test_what_says_the_same_in_other_words_fits(row_changes: dict[str, Any], changes: dict[str, Any]) -> None:
     assert fit(row_changes, **changes) == (7.0, ())
 
 
-def test_the_best_margin_stands_first_and_what_has_to_be_confirmed_last() -> None:
-    found = answer(
-        [row()], item(item="A", length_mm=225.0), item(item="B", mounting=""), item(item="C", length_mm=228.0)
+def test_the_best_margin_stands_first_and_what_has_most_to_be_confirmed_last() -> None:
+    items = (
+        item(item="A", length_mm=225.0),
+        item(item="B", mounting="", thread=""),
+        item(item="C", length_mm=228.0),
+        item(item="D", length_mm=225.0, thread=""),
     )
-    assert [fit.item.item for fit in found.tags[0].fits] == ["C", "A", "B"]
+    assert [fit.item.item for fit in answer([row()], *items).tags[0].fits] == ["C", "A", "D", "B"]
 
 
 def test_no_piece_is_set_aside_twice() -> None:
@@ -174,6 +195,26 @@ def test_a_row_that_wants_two_is_served_twice_and_one_that_wants_none_not_at_all
     assert (found.items[0].serves, found.items[0].also_fits) == (("TE-1", "TE-1"), ("TE-2",))
 
 
+def test_an_item_whose_length_its_description_states_goes_after_one_with_a_column() -> None:
+    # B is the better margin, C has more to be confirmed; TE-2 fits A alone, which TE-1 has to leave for C, not B
+    items = (
+        item(item="A", length_mm=230.0),
+        item(item="B", length_mm=229.0, has_described_length=True),
+        item(item="C", length_mm=225.0, thread="", mounting=""),
+    )
+    rows = [row(tag="TE-1"), row(tag="TE-2", shortest_fit_mm=229.5, longest_fit_mm=231.0)]
+    assert [tag.set_aside for tag in answer(rows, *items).tags] == [("C",), ("A",)]
+    more = [*rows, row(tag="TE-3")]
+    assert sorted(name for tag in answer(more, *items).tags for name in tag.set_aside) == ["A", "B", "C"]
+
+
+def test_an_item_whose_quantity_is_not_stated_is_named_and_never_set_aside() -> None:
+    found = answer([row()], item(item="A", quantity=None), item(item="B", length_mm=225.0))
+    assert [fit.item.item for fit in found.tags[0].fits] == ["A", "B"]
+    assert found.tags[0].set_aside == ("B",)
+    assert (found.items[0].serves, found.items[0].also_fits) == ((), ("TE-1",))
+
+
 def test_a_row_without_a_length_is_passed_over() -> None:
     assert answer([row(probe_length_order_mm=NAN)], item()).tags == ()
 
@@ -181,16 +222,22 @@ def test_a_row_without_a_length_is_passed_over() -> None:
 @settings(max_examples=80, deadline=None)
 @given(
     st.lists(st.tuples(st.integers(0, 20), st.integers(0, 6), st.integers(0, 2)), min_size=1, max_size=9),
-    st.lists(st.tuples(st.integers(0, 24), st.integers(0, 3)), min_size=1, max_size=7),
+    st.lists(st.tuples(st.integers(0, 24), st.integers(0, 3), st.booleans()), min_size=1, max_size=7),
 )
-def test_as_many_sensors_are_served_as_can_be(wells: list[tuple[int, int, int]], stock: list[tuple[int, int]]) -> None:
+def test_as_many_sensors_are_served_as_can_be(
+    wells: list[tuple[int, int, int]], stock: list[tuple[int, int, bool]]
+) -> None:
     rows = [
         row(tag=f"TE-{n}", shortest_fit_mm=200.0 + a, longest_fit_mm=200.0 + a + width, quantity=count)
         for n, (a, width, count) in enumerate(wells)
     ]
-    found = answer(rows, *(item(item=f"S-{n}", length_mm=200.0 + at, quantity=q) for n, (at, q) in enumerate(stock)))
+    items = (
+        item(item=f"S-{n}", length_mm=200.0 + at, quantity=quantity, has_described_length=is_described)
+        for n, (at, quantity, is_described) in enumerate(stock)
+    )
+    found = answer(rows, *items)
     demands = [(a, a + width) for a, width, count in wells for _ in range(count)]
-    pieces = [at for at, quantity in stock for _ in range(quantity)]
+    pieces = [at for at, quantity, _ in stock for _ in range(quantity)]
     table = np.array([[a <= at <= b for at in pieces] for a, b in demands], dtype=int).reshape(
         len(demands), len(pieces)
     )
@@ -198,7 +245,7 @@ def test_as_many_sensors_are_served_as_can_be(wells: list[tuple[int, int, int]],
         int((maximum_bipartite_matching(csr_array(table), perm_type="column") >= 0).sum()) if demands and pieces else 0
     )
     assert sum(len(tag.set_aside) for tag in found.tags) == most
-    for use, (_, quantity) in zip(found.items, stock, strict=True):
+    for use, (_, quantity, _) in zip(found.items, stock, strict=True):
         assert len(use.serves) <= quantity
     for tag, (_, _, count) in zip(found.tags, wells, strict=True):
         assert len(tag.set_aside) <= count

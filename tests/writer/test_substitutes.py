@@ -1,12 +1,13 @@
 """The sheet Substitutes and its part of the JSON."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from openpyxl import load_workbook
 
-from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
+from thermowell_index.answers import ItemUse, PassedOver, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.ooxml import Package
 from thermowell_index.writer import write_checked
 from thermowell_index.writer.answer_json import as_data
@@ -57,13 +58,13 @@ def _tag(**changes: Any) -> TagSubstitutes:
     return TagSubstitutes(**values)
 
 
-def _answer(*tags: TagSubstitutes, passed_over: tuple[tuple[str, str], ...] = ()) -> Substitutes:
+def _answer(*tags: TagSubstitutes, bare: StockItem = BARE, **of_store: Any) -> Substitutes:
     return Substitutes(
-        store=StoreList(name="store.csv", items=(ITEM, BARE), passed_over=passed_over),
+        store=StoreList(name="store.csv", items=(ITEM, bare), **of_store),
         tags=tags,
         items=(
             ItemUse(item=ITEM, serves=("TE-1001",), also_fits=("TE-1002", "TE-1005")),
-            ItemUse(item=BARE, serves=(), also_fits=()),
+            ItemUse(item=bare, serves=(), also_fits=()),
         ),
     )
 
@@ -131,8 +132,23 @@ def test_of_many_items_the_best_are_named_and_the_others_counted(
 
 
 def test_lines_that_were_not_used_are_listed(index_path: Path, make_report: Callable[..., Report]) -> None:
-    passed = (("Store row 9", "no length"),)
-    assert ["Store row 9", "no length"] in _lines(index_path, make_report(substitutes=_answer(passed_over=passed)))
+    passed = (PassedOver("Store row 9", "S-109, RTD", "no length"),)
+    assert ["Store row 9", "S-109, RTD", "no length"] in _lines(
+        index_path, make_report(substitutes=_answer(passed_over=passed))
+    )
+
+
+def test_a_list_without_quantities_says_so_and_counts_no_piece(
+    index_path: Path, make_report: Callable[..., Report]
+) -> None:
+    note = "Store: no quantity column was found: how many there are is not stated, and none is set aside."
+    found = _answer(_tag(), bare=replace(BARE, quantity=None), notes=(note,))
+    report = make_report(substitutes=found)
+    lines = _lines(index_path, report)
+    assert [note] in lines
+    assert ["S-102", "Store row 5", "235 mm", "not stated", "not stated", "not stated"] in lines
+    data = as_data(report)["substitutes"]
+    assert (data["notes"], data["items"][1]["quantity"]) == ([note], None)
 
 
 def test_without_a_store_s_list_there_is_no_sheet_and_no_data(index_path: Path, report: Report) -> None:
@@ -144,7 +160,7 @@ def test_without_a_store_s_list_there_is_no_sheet_and_no_data(index_path: Path, 
 
 
 def test_the_data_says_the_same(make_report: Callable[..., Report]) -> None:
-    passed = (("Store row 9", "no length"),)
+    passed = (PassedOver("Store row 9", "S-109, RTD", "no length"),)
     data = as_data(make_report(substitutes=_answer(_tag(), passed_over=passed)))["substitutes"]
     assert data["store"] == "store.csv"
     assert data["tags"] == [
@@ -174,4 +190,4 @@ def test_the_data_says_the_same(make_report: Callable[..., Report]) -> None:
         "serves": ["TE-1001"],
         "also_fits": ["TE-1002", "TE-1005"],
     }
-    assert data["passed_over"] == [{"line": "Store row 9", "reason": "no length"}]
+    assert data["passed_over"] == [{"line": "Store row 9", "item": "S-109, RTD", "reason": "no length"}]

@@ -8,18 +8,57 @@ from collections.abc import Hashable
 
 RESISTANCE = re.compile(r"\bRTD|\bP(?:T|RT)\b|\bPT ?-?1000?\b|RESIST|WIDERSTAND|\bCU ?-?10\b|\bNI ?-?1[02]0\b")
 OHMS = re.compile(r"\bPT ?-?(?P<ohms>1000?)\b")
-NAMED_LETTER = r"\b(?:TYPE[ -]*|TYP[ -]+)(?P<letter>[BEJKNRST])\b|\b(?P<before>[BEJKNRST])[ -]TYPE?\b"
-COUPLE = r"\bT/?C\b|\bTHERMOCOUPLE|\bTHERMOELEMENT|\bTHERMOPAAR"
+NAMED_LETTER = r"\b(?:TYPE[ -]*|TYP[ -]+|TIPO[ -]+)(?P<letter>[BEJKNRST])\b|\b(?P<before>[BEJKNRST])[ -]TYPE?\b"
+COUPLE = r"\bT/?C\b|\bTHERMOCOUPLE|\bTHERMOELEMENT|\bTHERMOPAAR|\bTHERMOKOPPEL|\bTERMOPAR\b|\bTERMOCOPPIA\b"
 THERMOCOUPLE = re.compile(rf"{COUPLE}|{NAMED_LETTER}|^[BEJKNRST]$")
 LETTER = re.compile(rf"{NAMED_LETTER}|(?:{COUPLE}),?[ -]*(?P<after>[BEJKNRST])\b|^(?P<alone>[BEJKNRST])$")
 ELEMENT_WORDS = re.compile(
     r"\bRTD\b|\bP(?:T|RT) ?-?(?:1000?)?\b|\bRESISTANCE(?: THERMOMETER)?\b|\bT/?C\b|\bTHERMOCOUPLE\b|\bTHERMOELEMENT\b"
-    r"|\bTHERMOPAAR\b|\b(?:TYPE[ -]*|TYP[ -]+)[BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b"
+    r"|\bTHERMOPAAR\b|\bTHERMOKOPPEL\b|\bTERMOPAR\b|\bTERMOCOPPIA\b"
+    r"|\b(?:TYPE[ -]*|TYP[ -]+|TIPO[ -]+)[BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b"
     r"|^[BEJKNRST]$|\b(?:OHM|ELEMENT|SENSOR)S?\b"
 )
 COUNTS = (
     (2, re.compile(r"^(?:2|DUPLEX|DUAL|DOUBLE|TWIN|DOPPEL|2 ?X)$")),
     (1, re.compile(r"^(?:1|SIMPLEX|SINGLE|1 ?X|EINFACH)$")),
+)
+_TIMES = r"(?<![\d./,X])\b{count} ?X(?= ?(?:PT|RTD|T/?C|TYP|[BEJKNRST]\b)|\b(?! ?[\d.]))|^{count}$"
+COUNT_WORDS = (
+    (
+        2,
+        re.compile(
+            r"\b(?:DUPLEX|DUAL|DOUBLE|TWIN|DOPPEL\w*|ZWEIFACH|DOBLE|DOPPI[OA]|DUBBEL)\b|" + _TIMES.format(count=2)
+        ),
+    ),
+    (
+        1,
+        re.compile(
+            r"\b(?:SIMPLEX|SINGLE|SIMPLE|EINFACH|SENCILL[OA]|SINGOL[OA]|SEMPLICE|ENKEL)\b|" + _TIMES.format(count=1)
+        ),
+    ),
+)
+GRADE = r"(?P<{name}>304|310|316|321|347|446)[ -]?(?P<{name}_more>L|TI|H)?"
+STEEL_IN_WORDS = re.compile(
+    rf"\b(?:S/?S|ST ?ST|STAINLESS(?: STEEL)?|STEEL|AISI)[ -]*{GRADE.format(name='behind')}(?![A-Z\d])"
+    rf"|\b{GRADE.format(name='before')}[ -]*(?:S/?S\b|ST ?ST\b|STAINLESS)"
+    rf"|^{GRADE.format(name='alone')}$|\b(?P<low>304|316)(?P<low_more>L|TI)\b"
+)
+ALLOYS = (
+    ("stainless 316", r"1\.4401\b"),
+    ("stainless 316 l", r"1\.44(?:04|35)\b"),
+    ("stainless 316 ti", r"1\.4571\b"),
+    ("stainless 321", r"1\.4541\b"),
+    ("stainless 304", r"1\.4301\b"),
+    ("stainless 310", r"1\.484[15]\b"),
+    ("inconel 600", r"2\.4816\b|\bN06600\b|\b(?:INCONEL|ALLOY|INC)[ -]?600\b"),
+    ("inconel 625", r"2\.4856\b|\bN06625\b|\b(?:INCONEL|ALLOY|INC)[ -]?625\b"),
+    ("inconel", r"\bINCONEL\b(?![ -]?\d)"),
+    ("incoloy 800", r"1\.4876\b|\b(?:INCOLOY|ALLOY)[ -]?800\w*"),
+    ("hastelloy c276", r"2\.4819\b|\bHASTELLOY[ -]C[ -]?276\b|\bC[ -]?276\b"),
+    ("hastelloy", r"\bHASTELLOY\b(?![ -]C[ -]?276)"),
+    ("monel", r"\bMONEL\b"),
+    ("titanium", r"\bTITAN(?:IUM)?\b|\bTITANIO\b"),
+    ("ceramic", r"\bCERAMIC|\bKERAMI|\bCERAMIC[OA]\b"),
 )
 STEEL_WORDS = re.compile(r"\b(?:S/?S|STAINLESS|STEEL|AISI|ST ?ST)(?=\b|\d)|(?<=\d)SS\b|(?<=\dL)SS\b")
 STEEL_GRADE = re.compile(r"(?:304|310|316|321|347)(?:L|TI|H)?")
@@ -59,6 +98,45 @@ def material_key(text: str) -> str:
     """
     bare = words_key(STEEL_WORDS.sub(" ", text.upper()))
     return bare if STEEL_GRADE.fullmatch(bare.upper()) else words_key(text)
+
+
+def element_count_of(text: str) -> int:
+    """Return how many elements words state among others, 0 where they state none or two counts.
+
+    >>> element_count_of("RTD PT100 DUPLEX 6MM"), element_count_of("1/2 X 9 in"), element_count_of("single or dual")
+    (2, 0, 0)
+    """
+    plain = " ".join(text.upper().split())
+    found = {count for count, words in COUNT_WORDS if words.search(plain)}
+    return found.pop() if len(found) == 1 else 0
+
+
+def material_of(text: str) -> str:
+    """Return the one sheath material that words name, a general name before its grade; empty for none or several.
+
+    >>> material_of("RTD 6MM SS316"), material_of("2.4816") == material_of("Alloy 600"), material_of("316SS, Inconel")
+    ('stainless 316', True, '')
+    """
+    plain = " ".join(text.upper().split())
+    found = {name for name, words in ALLOYS if re.search(words, plain)} | {
+        " ".join(part.lower() for part in match.groups() if part) for match in STEEL_IN_WORDS.finditer(plain)
+    }
+    named = {f"stainless {name}" if name[0].isdigit() else name for name in found}
+    most = {name for name in named if not any(other.startswith(f"{name} ") for other in named)}
+    return most.pop() if len(most) == 1 else ""
+
+
+def agree(one: str, other: str) -> bool | None:
+    """Return whether two words agree, None where one says nothing or less.
+
+    >>> agree("resistance", "resistance"), agree("resistance", "resistance 100"), agree("resistance", "thermocouple")
+    (True, None, False)
+    """
+    if not one or not other:
+        return None
+    if one == other:
+        return True
+    return None if f"{one} ".startswith(f"{other} ") or f"{other} ".startswith(f"{one} ") else False
 
 
 def words_key(text: str) -> str:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from thermowell_index.answers import ItemUse, StockFit, StockItem, StoreList, Substitutes, TagSubstitutes
 from thermowell_index.sizing.assembly import FITTINGS
-from thermowell_index.sizing.elements import element_of
+from thermowell_index.sizing.elements import agree, element_count_of, element_of, material_of, words_key
 from thermowell_index.sizing.order import NANOMETRES_IN_A_MILLIMETRE
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
@@ -24,6 +24,8 @@ LOOKED_AT = (
     "thread_text",
     "thread_is_assumed",
     "sensor_type",
+    "element_count",
+    "sheath_material",
 )
 
 Record: TypeAlias = Mapping[str, Any]
@@ -45,7 +47,7 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     Returns
     -------
     Substitutes
-        For each row all items that fit, those with nothing left to confirm first, then by margin; for each item the
+        For each row all items that fit, those with least left to confirm first, then by margin; for each item the
         rows that it is set aside for [mm].
 
     Raises
@@ -56,8 +58,10 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     Notes
     -----
     An item fits when its length lies from shortest to longest, and mounting, sheath diameter, kind of element and, of
-    a fitting, thread do not contradict the row's. What either side does not state is named, to be confirmed. Items are
-    set aside so that as many sensors as can be are served (a maximum matching, by augmenting paths).
+    a fitting, thread do not contradict the row's. What either side does not state is named, to be confirmed. Number of
+    elements and sheath material are compared where the row states them. Items are
+    set aside so that as many sensors as can be are served (a maximum matching, by augmenting paths); of an item whose
+    quantity is not stated none is set aside.
 
     Source: geometry; a textbook result of graph theory.
 
@@ -92,7 +96,7 @@ def _fits(records: Sequence[Record], items: Sequence[StockItem], clearance_mm: f
     for number, item in enumerate(items):
         length = int(_whole([item.length_mm])[0])
         margins = np.minimum(length - shortest, longest - length)
-        for place in np.flatnonzero(margins >= 0).tolist() if item.quantity > 0 else []:
+        for place in np.flatnonzero(margins >= 0).tolist() if item.quantity is None or item.quantity > 0 else []:
             key = (kinds[place], number)
             if key not in known:
                 known[key] = _to_confirm(records[place], item, clearance_mm)
@@ -100,7 +104,7 @@ def _fits(records: Sequence[Record], items: Sequence[StockItem], clearance_mm: f
             if confirm is not None:
                 found[place].append((number, int(margins[place]), confirm))
     for listed in found:
-        listed.sort(key=lambda fit: (bool(fit[2]), -fit[1], fit[0]))
+        listed.sort(key=lambda fit: (len(fit[2]), -fit[1], fit[0]))
     return found
 
 
@@ -116,23 +120,17 @@ def _to_confirm(record: Record, item: StockItem, clearance_mm: float) -> Confirm
     """Return what nobody has stated yet of an item in a well, None where something contradicts."""
     is_fitting = str(record["mounting"]) in FITTINGS
     checks = (
-        ("mounting", _agree(item.mounting, str(record["mounting"]))),
+        ("length", None if item.has_described_length else True),
+        ("mounting", agree(item.mounting, str(record["mounting"]))),
         ("sheath diameter", _same_diameter(record, item, clearance_mm)),
         ("thread", _same_thread(record, item) if is_fitting else True),
-        ("sensor type", _agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
+        ("sensor type", agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
+        ("element count", _same_count(record, item)),
+        ("sheath material", _same_material(record, item)),
     )
     if any(agrees is False for _, agrees in checks):
         return None
     return tuple(name for name, agrees in checks if agrees is None)
-
-
-def _agree(one: str, other: str) -> bool | None:
-    """Whether two words agree, one of which may say less; None where one says nothing."""
-    if not one or not other:
-        return None
-    if one == other:
-        return True
-    return None if f"{one} ".startswith(f"{other} ") or f"{other} ".startswith(f"{one} ") else False
 
 
 def _same_diameter(record: Record, item: StockItem, clearance_mm: float) -> bool | None:
@@ -155,17 +153,39 @@ def _same_thread(record: Record, item: StockItem) -> bool | None:
     return None if record["thread_is_assumed"] else True
 
 
+def _same_count(record: Record, item: StockItem) -> bool | None:
+    """Whether as many elements are there as the index asks for; True where it does not ask."""
+    stated = element_count_of(str(record["element_count"])) or element_count_of(str(record["sensor_type"]))
+    if not stated or not item.element_count:
+        return None if stated else True
+    return stated == item.element_count
+
+
+def _same_material(record: Record, item: StockItem) -> bool | None:
+    """Whether the sheath is of the material that the index asks for; True where it does not ask."""
+    asked = str(record["sheath_material"])
+    if not asked.strip() or words_key(asked) == words_key(item.sheath_material):
+        return True
+    return agree(material_of(item.sheath_material), material_of(asked))
+
+
 def _wanted(record: Record) -> int:
     return max(int(record["quantity"]), 0)
 
 
 def _set_aside(wanted: Sequence[int], fits: Fits, items: Sequence[StockItem]) -> list[list[int]]:
-    """Return by row the items that are set aside for it: as many sensors served as there can be."""
+    """Return by row the items that are set aside for it: as many sensors served as there can be.
+
+    Those whose length has a column of its own go first; the others serve whom they leave.
+    """
     demands = [place for place, count in enumerate(wanted) for _ in range(count)]
     demands.sort(key=lambda place: len(fits[place]))
     holders: list[list[int]] = [[] for _ in items]
-    for number in range(len(demands)):
-        _serve(number, demands, fits, items, holders)
+    surely = [[fit for fit in listed if not items[fit[0]].has_described_length] for listed in fits]
+    served = [_serve(number, demands, surely, items, holders) for number in range(len(demands))]
+    for number, is_served in enumerate(served):
+        if not is_served:
+            _serve(number, demands, fits, items, holders)
     aside: list[list[int]] = [[] for _ in wanted]
     for item, numbers in enumerate(holders):
         for number in numbers:
@@ -175,8 +195,11 @@ def _set_aside(wanted: Sequence[int], fits: Fits, items: Sequence[StockItem]) ->
 
 def _serve(
     demand: int, demands: Sequence[int], fits: Fits, items: Sequence[StockItem], holders: list[list[int]]
-) -> None:
-    """Find an item for one more sensor; those set aside before may have to change to another that fits them too."""
+) -> bool:
+    """Find an item for one more sensor, and return whether there is one.
+
+    Those set aside before may have to change to another that fits them too.
+    """
     reached_by: dict[int, int] = {}
     came_from: dict[int, int] = {}
     queue = deque([demand])
@@ -186,12 +209,13 @@ def _serve(
             if item in reached_by:
                 continue
             reached_by[item] = asking
-            if len(holders[item]) < items[item].quantity:
+            if len(holders[item]) < (items[item].quantity or 0):
                 _pass_on(item, reached_by, came_from, holders)
-                return
+                return True
             for holder in holders[item]:
                 came_from[holder] = item
             queue.extend(holders[item])
+    return False
 
 
 def _pass_on(item: int, reached_by: Mapping[int, int], came_from: Mapping[int, int], holders: list[list[int]]) -> None:

@@ -24,7 +24,7 @@ TAG_HEADINGS = (
     "Longest",
     "Items",
     "Set aside",
-    "Fits now, best margin first",
+    "Fits now, least to confirm first, then best margin",
 )
 ITEM_HEADINGS = ("Item", "Line", "Length", "Diameter", "What it is", "Pieces", "Serves", "Would fit as well")
 WIDTHS = (18.0, 17.0, 12.0, 10.0, 22.0, 8.0, 18.0, 62.0)
@@ -38,6 +38,8 @@ def build(book: Workbook, name: str, report: Report) -> None:
     page = Page(sheet=book.create_sheet(name), widths=WIDTHS)
     page.title(TITLE, report, HINT)
     page.sentence(_summary(found))
+    for note in found.store.notes:
+        page.sentence(note)
     page.skip()
     heading_row = _write_tags(page, found)
     _write_items(page, found)
@@ -117,7 +119,7 @@ def _write_item(page: Page, use: ItemUse) -> None:
             format_length(item.length_mm, item.unit, fractions=item.unit == "in"),
             item.diameter or NOT_STATED,
             what or NOT_STATED,
-            item.quantity,
+            NOT_STATED if item.quantity is None else item.quantity,
         )
         texts = ["".join(listed[index : index + 1]) for listed in (serves, others)]
         row = page.line((*(own if index == 0 else [None] * len(own)), *texts))
@@ -128,7 +130,7 @@ def _write_passed_over(page: Page, found: Substitutes) -> None:
     if not found.store.passed_over:
         return
     page.section("Lines of the store's list that were not used")
-    spans = (1, 7)
-    page.headings(("Line", "Why"), spans)
-    for place, why in found.store.passed_over:
-        page.line((place, why), spans)
+    spans = (1, 4, 3)
+    page.headings(("Line", "Item", "Why"), spans)
+    for passed in found.store.passed_over:
+        page.line((passed.line, passed.item, passed.reason), spans)

@@ -12,8 +12,9 @@ def substitutes_data(found: Substitutes) -> dict[str, Any]:
     return {
         "store": found.store.name,
         "tags": [_tag(tag) for tag in found.tags],
+        "notes": list(found.store.notes),
         "items": [_item(use) for use in found.items],
-        "passed_over": [{"line": line, "reason": reason} for line, reason in found.store.passed_over],
+        "passed_over": [passed._asdict() for passed in found.store.passed_over],
     }
 
 
