@@ -256,6 +256,8 @@ BY_BASIS = {
     "length_taken_in_kind",
     "head_does_not_go_with_sensor",
 }
+# These speak of DIN wells, of which the generated index has none; their tables of cases cover them.
+OF_DIN_WELLS = {"neck_in_length_not_stated", "standard_length_from_memory", "standard_neck_taken"}
 INSERTIONS = (2.5, 4.5, 7.5, 10.5, 13.5, 4.5, 10.5, 2.5, 7.5, 13.5, 4.5, 7.5)
 
 
@@ -335,7 +337,7 @@ def said(planted: Planted, judged: Callable[..., list[Finding]]) -> list[Finding
 
 
 def test_every_check_is_planted(planted: Planted) -> None:
-    assert set(planted.faults) | BY_BASIS == set(RULES)
+    assert set(planted.faults) | BY_BASIS | OF_DIN_WELLS == set(RULES)
 
 
 def test_every_planted_fault_is_found(planted: Planted, said: list[Finding]) -> None:
