@@ -647,3 +647,33 @@ def test_years_below_installed_are_no_lengths(sheet: Sheet, read: Read) -> None:
         TE-103 | 330             | 2011
     """)
     assert read()[0] == ["row", "tag A", "bore depth B"]
+
+
+def test_a_repeated_heading_with_units_of_its_own_is_read_by_them(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Tag    | Bore depth | Tip thk
+               | in         | in
+        TE-101 | 9          | 0.25
+        Tag    | Bore depth | Tip thk
+               | mm         | mm
+        TE-201 | 65         | 6
+    """)
+    assert [line for line in read() if line[0] in {"3", "6"}] == [
+        ["3", "TE-101", "228.6", "6.35"],
+        ["6", "TE-201", "65", "6"],
+    ]
+
+
+def test_a_repeated_heading_below_a_note_of_its_own_is_read_by_it(sheet: Sheet, read: Read) -> None:
+    sheet("""
+        Unit 100 - dimensions in inches
+        Tag    | Bore depth | Tip thk
+        TE-101 | 9          | 0.25
+        Unit 200 - dimensions in mm
+        Tag    | Bore depth | Tip thk
+        TE-201 | 65         | 6
+    """)
+    assert [line for line in read() if line[0] in {"3", "6"}] == [
+        ["3", "TE-101", "228.6", "6.35"],
+        ["6", "TE-201", "65", "6"],
+    ]

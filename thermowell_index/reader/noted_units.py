@@ -74,6 +74,31 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
     return None
 
 
+class Repetitions:
+    """Tells a repeated heading from another table's: by its texts, and by the units that stand with it or above it.
+
+    A repetition that is silent of units goes on with those before it.
+    """
+
+    def __init__(self, grid: Grid, blocks: Sequence[HeadingBlock]) -> None:
+        above = {blocks[0].first_row: [row for row in grid.rows() if row < blocks[0].first_row]}
+        above |= {block.first_row: _lines_between(grid, before, block) for before, block in pairwise(blocks)}
+        self._noted = {
+            first_row: _declared([text for row in rows for text in grid.own_texts(row).values()])
+            for first_row, rows in above.items()
+        }
+        self._latest: dict[object, tuple[tuple[tuple[int, str], ...], str]] = {}
+
+    def key(self, block: HeadingBlock, part: HeadingBlock) -> object:
+        """Return what is the same for the repetitions of one table's heading; `part` is the table's own columns."""
+        units, noted = self._latest.get(part.signature, ((), ""))
+        declared = self._noted.get(block.first_row)
+        units = tuple(sorted(part.units.items())) or units
+        noted = declared.unit if declared else noted
+        self._latest[part.signature] = (units, noted)
+        return part.signature, units, noted
+
+
 def _lines_between(grid: Grid, before: HeadingBlock, block: HeadingBlock) -> list[int]:
     """Return the short lines right above a heading and below the one before it, blank rows passed over."""
     rows = range(block.first_row - 1, before.data_row - 1, -1)

@@ -25,7 +25,7 @@ from thermowell_index.reader.lengths import (
 )
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.neighbours import column_unit
-from thermowell_index.reader.noted_units import NotedUnit, noted_unit
+from thermowell_index.reader.noted_units import NotedUnit, Repetitions, noted_unit
 from thermowell_index.reader.row_columns import is_nothing, length_columns, row_units, text_columns
 from thermowell_index.reader.samples import ask_of_measured, names_a_dimension, samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
@@ -123,14 +123,13 @@ class _Builder:
             text for row in grid.rows() if row < blocks[0].first_row for text in grid.own_texts(row).values()
         ]
         ends = [block.first_row - 1 for block in blocks[1:]] + [grid.last_row]
-        spans: dict[object, list[tuple[HeadingBlock, int]]] = {}
-        strips: dict[object, Grid] = {}
+        spans: dict[object, tuple[Grid, list[tuple[HeadingBlock, int]]]] = {}
+        repetitions = Repetitions(grid, blocks)
         for block, end in zip(blocks, ends, strict=True):
             for strip, part in apart(grid, block, end, self._settings.headings):
-                strips.setdefault(part.signature, strip)
-                spans.setdefault(part.signature, []).append((part, end))
-        for signature, repeats in spans.items():
-            self._read_block(strips[signature], read, repeats, noted_unit(grid, blocks, repeats))
+                spans.setdefault(repetitions.key(block, part), (strip, []))[1].append((part, end))
+        for strip, repeats in spans.values():
+            self._read_block(strip, read, repeats, noted_unit(grid, blocks, repeats))
         read.is_read = bool(read.tables)
         if read.is_read:
             read.reason = ""
