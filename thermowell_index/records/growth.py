@@ -14,16 +14,19 @@ from thermowell_index.records.words import folded
 from thermowell_index.table import IndexTable
 
 ROOM_DEG_C = 20.0
+# Before the number of a nickel alloy, whatever name stands there; a pressure class is none.
+ALLOY = r"(?:^|\b(?!(?:CL|CLASS|RATING|ANSI|ASME|FLANGE|FLG|LBS?|NO)\b)[A-Z]{3,}[ -]?)"
+ENDS = r"(?! ?(?:#|LB))\b"
 # material, pattern, coefficient [1e-6 per K], from memory
 EXPANSION: tuple[tuple[str, str, float], ...] = (
-    ("austenitic steel 316", r"(?<!\d)316|1\.44(?:01|04|35)|S316", 16.5),
+    ("austenitic steel 316", r"(?<!\d)316|1\.44(?:01|04|32|35|36)|1\.4571|S316", 16.5),
     ("austenitic steel 304, 321, 347", r"(?<!\d)(?:304|321|347)(?!\d)|1\.4(?:301|306|541|550)|S30[34]|S321|S347", 17.5),
     ("austenitic steel 310", r"(?<!\d)310(?!\d)|1\.4(?:841|845)|S310", 16.5),
     ("ferritic or martensitic steel", r"\b(?:410|430|446)\b|1\.4(?:006|016|762)", 11.0),
     ("duplex steel", r"DUPLEX|1\.4(?:462|410)|S3(?:1803|2205|2750)|\bF5[135]\b|\b2205\b|\b2507\b", 13.5),
-    ("nickel alloy 600", r"ALLOY ?600|N06600|2\.4816", 14.0),
-    ("nickel alloy 625", r"ALLOY ?625|N06625|2\.4856", 13.3),
-    ("nickel alloy 825", r"ALLOY ?825|N08825|2\.4858", 15.0),
+    ("nickel alloy 600", rf"{ALLOY}600{ENDS}|N06600|2\.4816", 14.0),
+    ("nickel alloy 625", rf"{ALLOY}625{ENDS}|N06625|2\.4856", 13.3),
+    ("nickel alloy 825", rf"{ALLOY}825{ENDS}|N08825|2\.4858", 15.0),
     ("nickel-copper alloy 400", r"ALLOY ?400|N04400|2\.4360", 15.0),
     ("nickel alloy C276", r"C-?276|N10276|2\.4819", 12.0),
     ("titanium", r"TITAN|\bTI ?GR|R5\d{4}", 9.0),
