@@ -25,6 +25,15 @@ from thermowell_index.stock_words import why_no_sensor, why_taken
         "Temp element assembly duplex with TW",
         "RTD Pt100 on nipple-union-nipple",
         "mineral filled thermocouple",
+        "Mineral insulated cable thermocouple K",
+        "Termorresistencia",
+        "Temperaturfühler",
+        "Einschraubelement Pt100",
+        "Screw-in RTD",
+        "Plug-in RTD",
+        "Wire-wound Pt100",
+        "Pipe clamp RTD",
+        "Sensor TW-101",
     ],
 )
 def test_a_sensor_is_known_by_its_words(text: str) -> None:

@@ -32,7 +32,7 @@ LENGTH_NAMED = re.compile(
 ANY_LENGTH = re.compile(rf"{START}(?P<length>{NUMBER})\s*(?P<unit>{UNIT})", re.IGNORECASE)
 # Figures that are no length of the sensor: its thread, its resistance.
 THREAD = re.compile(
-    r"(?<![\w.,/-])(?:1[ -]1/[24]|[13]/[248]|[12])\s*(?:\"|''|IN\b\.?)?(?:-\d+(?:[.,]5)?)?[\s-]*"
+    r"(?:(?<![\w.,/-])|(?<=[\d\"]X))(?:1[ -]1/[24]|[13]/[248]|[12])\s*(?:\"|''|IN\b\.?)?(?:-\d+(?:[.,]5)?)?[\s-]*"
     r"(?:[MF]?NPT[MF]?|NPS[ML]|BSP ?[TP]?)(?!\w)(?:\s*\([MF]\))?"
     r"|\b(?:G|R|RC|RP) ?-?(?:1[ -]1/[24]|[13]/[248]|1)(?![\w/.])\"?(?: ?[AB](?!\w))?"
     r"|\bM ?\d\d? ?[X\u00d7*] ?\d(?:[.,]\d\d?)?(?![\w.,])",

@@ -9,14 +9,14 @@ from collections.abc import Sequence
 from thermowell_index.records.words import INSERT, SENSORS, folded
 
 SENSOR = re.compile(
-    rf"{SENSORS}|\bSENSORS?\b|\bPROBES?\b|\bELEMENTS?\b|\b(?:{INSERT})S?\b|MESSEINSATZ|\bSOND[EA]S?\b|\bFUE?HLER|\bCAPTEUR"
+    rf"{SENSORS}|\bSENSORS?\b|\bPROBES?\b|\bELEMENTS?\b|\b(?:{INSERT})S?\b|MESSEINSATZ|\bSOND[EA]S?\b|FUE?HLER|\bCAPTEUR|TERMORRESIST"
     r"|\b(?:TYP|TIPO) [BEJKNRST]\b|\b[BEJKNRST][ -]TYPE?\b|\bT/?CS\b"
 )
 # What else lies on a store's shelves, by the words that a reader is told; the first pattern that is found decides.
 OTHER_THINGS = {
     "a valve": re.compile(r"VALVE|VALVULA|VALVOLA|\bVANNE|ROBINET|VENTIL\b|\bKLEP|HAHN\b|SCHIEBER\b|AFSLUITER"),
     "a thermowell": re.compile(
-        r"THERMO ?WELL|\bT/?WS?\b|\bWELLS?\b|POCKET|SCHUTZROHR|TAUCHHULSE|TAUCHHUELSE|VAINA|TERMOPOZO"
+        r"THERMO ?WELL|\bT/?WS?\b(?![ -]?\d)|\bWELLS?\b|POCKET|SCHUTZROHR|TAUCHHULSE|TAUCHHUELSE|VAINA|TERMOPOZO"
         r"|POZZETTO|TERMOPOCO|DOIGT DE GANT|\bPUITS|BESCHERMBUIS|DOMPELBUIS|PROTECTION TUBE"
     ),
     "a dial thermometer": re.compile(
@@ -29,23 +29,25 @@ OTHER_THINGS = {
         r"|SIMULATOR"
     ),
     "a cable": re.compile(
-        r"\bCABLE|\bKABEL|\bCAVO\b|\bCABO\b|(?<!\d[ -])(?<!TWO[ -])(?<!THREE[ -])(?<!FOUR[ -])\bWIRES?\b"
+        r"(?<!INSULATED )(?<!\bMI )\bCABLE|\bKABEL|\bCAVO\b|\bCABO\b|"
+        r"(?<!\d[ -])(?<!TWO[ -])(?<!THREE[ -])(?<!FOUR[ -])\bWIRES?\b(?![ -]WOUND)"
         r"|\bLEADS?\b|\bCORD\b"
     ),
     "a head": re.compile(r"\bHEADS?\b(?![ -]?MOUNT)|ANSCHLUSSKOPF|\bKOPF\b|CABEZAL|\bTESTA DI|\bTETE DE"),
     "a nipple": re.compile(r"NIPPLE|NIPPEL|MAMELON|\bNIPLE|NIPPLO"),
     "a union": re.compile(r"\bUNIONS?\b|BOCCHETTONE|UNIAO"),
     "a bolt": re.compile(
-        r"\bBOLTS?\b|\bSTUDS?\b|\bSCREWS?\b|\bNUTS?\b|\bWASHERS?\b|SCHRAUBE|\bTORNILLO|\bPERNO\b|BULLONE"
+        r"\bBOLTS?\b|\bSTUDS?\b|\bSCREWS?\b(?![ -]IN)|\bNUTS?\b|\bWASHERS?\b"
+        r"|\b(?:SECHSKANT)?SCHRAUBEN?\b|\bTORNILLO|\bPERNO\b|BULLONE"
     ),
     "a gasket": re.compile(r"GASKET|DICHTUNG|\bJUNTAS?\b|GUARNIZION|\bO-?RINGS?\b|PAKKING"),
-    "a plug": re.compile(r"\bPLUGS?\b|STOPFEN|\bTAPON|\bTAPPO|BOUCHON|\bCONNECTORS?\b|\bSOCKETS?\b"),
+    "a plug": re.compile(r"\bPLUGS?\b(?![ -]IN)|STOPFEN|\bTAPON|\bTAPPO|BOUCHON|\bCONNECTORS?\b|\bSOCKETS?\b"),
     "a fitting alone": re.compile(
         r"^\W*(?:COMPRESSION |TUBE )?FITTING|\bELBOW|\bREDUCER|\bCOUPLINGS?\b|\bBLIND FLANGE"
     ),
     "a spring alone": re.compile(r"^\W*SPRINGS?\b(?![ -]*(?:L|INSERT|FITTING|TYPE))|\bSPRINGS? FOR\b"),
     "a pump": re.compile(r"\bPUMPS?\b|\bPUMPE|\bBOMBA\b"),
-    "a pipe": re.compile(r"\bPIPES?\b|\bTUBING\b|\bROHR\b|\bTUBERIA"),
+    "a pipe": re.compile(r"\bPIPES?\b(?! CLAMP)|\bTUBING\b|\bROHR\b|\bTUBERIA"),
     "a switch": re.compile(r"\bSWITCH|SCHALTER|THERMOSTAT|TERMOSTAT"),
 }
 # Such a thing named right behind a sensor is what the line is: an RTD extension cable, a thermocouple head.
