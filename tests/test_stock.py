@@ -150,7 +150,7 @@ def test_an_item_of_several_words_is_a_description(stock_file: StockFile) -> Non
     [
         ("Elements", "Duplex", "RTD", (2, "")),
         ("Note", None, "RTD PT100 DUPLEX SS316", (2, "stainless 316")),
-        ("Sheath material", "Inconel 600", "RTD single", (1, "Inconel 600")),
+        ("Sheath material", "Exnel 600", "RTD single", (1, "Exnel 600")),
         ("Note", None, "RTD", (0, "")),
     ],
 )
@@ -179,7 +179,7 @@ SOUND = ("S-1", "RTD", "9 in", "1/4 in", "1/2 NPT", "Spring-loaded fitting", "RT
         ("RTD fixed fitting", "its description says fixed fitting, its mounting column spring-loaded fitting"),
         ("Thermocouple K", "its description says thermocouple K, its type column resistance 100"),
         ("RTD duplex", "its description says two elements, its elements column one element"),
-        ("RTD Inconel 600", "its description says inconel 600, its material column stainless 316"),
+        ("RTD Exnel 600", "its description says nickel alloy 600, its material column stainless 316"),
     ],
 )
 def test_a_description_that_contradicts_a_column_is_no_item(stock_file: StockFile, description: str, why: str) -> None:

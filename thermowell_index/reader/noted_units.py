@@ -58,8 +58,7 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
     What stands right above the table is asked first, then the sheet's title block, then the lines below it.
     """
     first = own[0][0]
-    title = [row for row in grid.rows() if row < blocks[0].first_row]
-    above = {block.first_row: _lines_between(grid, before, block) for before, block in pairwise(blocks)}
+    title, above = _title(grid, blocks), _above(grid, blocks)
     taken = {row for rows in above.values() for row in rows}
     below = [
         row
@@ -68,10 +67,22 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         if block.data_row <= row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
     for rows in (above.get(first.first_row, []), title, below):
-        noted = _declared([text for row in rows for text in grid.own_texts(row).values()])
-        if noted:
+        if noted := _declared_in(grid, rows):
             return noted
     return None
+
+
+def _title(grid: Grid, blocks: Sequence[HeadingBlock]) -> list[int]:
+    return [row for row in grid.rows() if row < blocks[0].first_row]
+
+
+def _above(grid: Grid, blocks: Sequence[HeadingBlock]) -> dict[int, list[int]]:
+    """Return by the first row of each heading but the first the lines of notes right above it."""
+    return {block.first_row: _lines_between(grid, before, block) for before, block in pairwise(blocks)}
+
+
+def _declared_in(grid: Grid, rows: Iterable[int]) -> NotedUnit | None:
+    return _declared([text for row in rows for text in grid.own_texts(row).values()])
 
 
 class Repetitions:
@@ -81,12 +92,8 @@ class Repetitions:
     """
 
     def __init__(self, grid: Grid, blocks: Sequence[HeadingBlock]) -> None:
-        above = {blocks[0].first_row: [row for row in grid.rows() if row < blocks[0].first_row]}
-        above |= {block.first_row: _lines_between(grid, before, block) for before, block in pairwise(blocks)}
-        self._noted = {
-            first_row: _declared([text for row in rows for text in grid.own_texts(row).values()])
-            for first_row, rows in above.items()
-        }
+        notes = {blocks[0].first_row: _title(grid, blocks), **_above(grid, blocks)}
+        self._noted = {first_row: _declared_in(grid, rows) for first_row, rows in notes.items()}
         self._latest: dict[object, tuple[tuple[tuple[int, str], ...], str]] = {}
 
     def key(self, block: HeadingBlock, part: HeadingBlock) -> object:

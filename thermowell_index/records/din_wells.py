@@ -8,7 +8,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from thermowell_index.basis import Basis
-from thermowell_index.records.assembly import INSERTS
+from thermowell_index.records.assembly import EXTENSION_LENGTHS, INSERTS
 from thermowell_index.records.words import folded
 from thermowell_index.standard_inserts import STANDARD_INSERTS, StandardInsert, insert_lengths_mm, inserts_of
 from thermowell_index.table import CellState, Frame
@@ -16,7 +16,6 @@ from thermowell_index.table import CellState, Frame
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 GONE = (CellState.MISSING, CellState.ABSENT)
-NECK_LENGTHS = ("installed_length", "nipple_length", "extension_length")
 ONE_PIECE = ("2G", "2F", "3G", "3F")
 AGREES_MM = 0.5
 ROUNDED_MM = 1.5
@@ -56,8 +55,13 @@ def add_tubes(frame: Frame) -> None:
     from_parts = _is_absent(frame, "overall_length", "bore_depth", "measured_bore_depth")
     added = np.where(has_neck, neck, np.where(is_silent, standard, np.nan))
     is_derived = is_tube & from_parts & ~np.isnan(insertion + added)
-    is_in = has_neck & (is_derived | _neck_is_in(frame, overall, insertion, bore, neck))
-    is_out = has_neck & ~is_in & _neck_is_out(frame, overall, insertion, bore, neck)
+    by_table = np.isnan(insertion)
+    is_in = has_neck & (
+        is_derived | _says(overall, bore, insertion + neck) | (by_table & _is_listed(frame, overall, neck))
+    )
+    is_out = (
+        has_neck & ~is_in & (_says(overall, bore, insertion) | (by_table & _is_listed(frame, overall + neck, neck)))
+    )
     no_room = is_silent & (np.abs(overall - insertion) < ROUNDED_MM)
     frame["total_length_mm"] = np.where(is_derived, insertion + added, overall)
     frame["total_neck_mm"] = np.where(is_derived, added, np.nan)
@@ -78,7 +82,7 @@ def _says_no_extension(frame: Frame) -> Flags:
 def _says_no_neck_length(frame: Frame) -> Flags:
     """Whether a row names no other extension than a neck, and no length of one."""
     is_silent = frame["arrangement"].isin(["none", "neck tube", ""])
-    for name in NECK_LENGTHS:
+    for name in EXTENSION_LENGTHS:
         is_silent &= frame[f"{name}_state"].isin(GONE) | (frame[f"{name}_mm"] == 0)
     return np.asarray(is_silent.to_numpy(bool))
 
@@ -94,22 +98,11 @@ def _standard_necks(frame: Frame, insertion: Floats) -> Floats:
     return np.array([necks.get(key, np.nan) for key in keys], dtype=float)
 
 
-def _neck_is_in(frame: Frame, overall: Floats, insertion: Floats, bore: Floats, neck: Floats) -> Flags:
-    """Whether the lengths say that the neck is in the tube's: insertion and neck make the total, or it is standard."""
-    by_total = np.abs(insertion + neck - overall) < ROUNDED_MM
-    bottom = insertion + neck - bore
+def _says(overall: Floats, bore: Floats, reach: Floats) -> Flags:
+    """Whether a tube's overall length, or without one its bore depth, says that it reaches so far, bottom included."""
+    bottom = reach - bore
     by_bore = np.isnan(overall) & (bottom > 0.0) & (bottom < THICKEST_BOTTOM_MM)
-    by_table = np.isnan(insertion) & _is_listed(frame, overall, neck)
-    return np.asarray(by_total | by_bore | by_table)
-
-
-def _neck_is_out(frame: Frame, overall: Floats, insertion: Floats, bore: Floats, neck: Floats) -> Flags:
-    """Whether the lengths say that the neck stands on top of the tube's."""
-    by_total = np.abs(overall - insertion) < ROUNDED_MM
-    bottom = insertion - bore
-    by_bore = np.isnan(overall) & (bottom > 0.0) & (bottom < THICKEST_BOTTOM_MM)
-    by_table = np.isnan(insertion) & _is_listed(frame, overall + neck, neck)
-    return np.asarray(by_total | by_bore | by_table)
+    return np.asarray((np.abs(reach - overall) < ROUNDED_MM) | by_bore)
 
 
 def _is_listed(frame: Frame, total: Floats, neck: Floats | None = None) -> Flags:

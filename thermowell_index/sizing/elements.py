@@ -43,6 +43,8 @@ STEEL_IN_WORDS = re.compile(
     rf"|\b{GRADE.format(name='before')}[ -]*(?:S/?S\b|ST ?ST\b|STAINLESS)"
     rf"|^{GRADE.format(name='alone')}$|\b(?P<low>304|316)(?P<low_more>L|TI)\b"
 )
+# The word for an alloy, or a name of one, whichever it is: most end alike.
+ALLOY = r"\b(?:ALLOY|(?!PANEL|CHANNEL|TUNNEL)[A-Z]{2,}(?:NEL|LOY))"
 ALLOYS = (
     ("stainless 316", r"1\.4401\b"),
     ("stainless 316 l", r"1\.44(?:04|35)\b"),
@@ -50,13 +52,11 @@ ALLOYS = (
     ("stainless 321", r"1\.4541\b"),
     ("stainless 304", r"1\.4301\b"),
     ("stainless 310", r"1\.484[15]\b"),
-    ("inconel 600", r"2\.4816\b|\bN06600\b|\b(?:INCONEL|ALLOY|INC)[ -]?600\b"),
-    ("inconel 625", r"2\.4856\b|\bN06625\b|\b(?:INCONEL|ALLOY|INC)[ -]?625\b"),
-    ("inconel", r"\bINCONEL\b(?![ -]?\d)"),
-    ("incoloy 800", r"1\.4876\b|\b(?:INCOLOY|ALLOY)[ -]?800\w*"),
-    ("hastelloy c276", r"2\.4819\b|\bHASTELLOY[ -]C[ -]?276\b|\bC[ -]?276\b"),
-    ("hastelloy", r"\bHASTELLOY\b(?![ -]C[ -]?276)"),
-    ("monel", r"\bMONEL\b"),
+    ("nickel alloy 600", rf"2\.4816\b|\bN06600\b|{ALLOY}[ -]?600\b"),
+    ("nickel alloy 625", rf"2\.4856\b|\bN06625\b|{ALLOY}[ -]?625\b"),
+    ("nickel alloy 800", rf"1\.4876\b|{ALLOY}[ -]?800\w*"),
+    ("nickel alloy c276", r"2\.4819\b|\bC[ -]?276\b"),
+    ("nickel alloy", rf"(?:NICKEL ALLOY|(?!\bALLOY){ALLOY})\b(?![ -]?C?[ -]?\d)"),
     ("titanium", r"\bTITAN(?:IUM)?\b|\bTITANIO\b"),
     ("ceramic", r"\bCERAMIC|\bKERAMI|\bCERAMIC[OA]\b"),
 )
@@ -114,7 +114,7 @@ def element_count_of(text: str) -> int:
 def material_of(text: str) -> str:
     """Return the one sheath material that words name, a general name before its grade; empty for none or several.
 
-    >>> material_of("RTD 6MM SS316"), material_of("2.4816") == material_of("Alloy 600"), material_of("316SS, Inconel")
+    >>> material_of("RTD 6MM SS316"), material_of("2.4816") == material_of("Alloy 600"), material_of("316SS, 2.4816")
     ('stainless 316', True, '')
     """
     plain = " ".join(text.upper().split())

@@ -7,7 +7,7 @@ from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.standard_inserts import FORM_4_SOURCE, TUBE_SOURCE
 from thermowell_index.table import Frame, Hits
-from thermowell_index.validator.presence import CELL_FAULTS
+from thermowell_index.validator.presence import CELL_FAULTS, stated
 
 SHOWN = {
     "form": "shank_form",
@@ -20,11 +20,7 @@ SHOWN = {
 
 
 def _tube_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = pd.Series("", index=frame.index, dtype=object)
-    for label, name in SHOWN.items():
-        words = frame[name].astype(object)
-        texts += (f"; {label} " + words).where(words != "", "")
-    return texts.str.removeprefix("; ")
+    return stated(frame, SHOWN).str.removeprefix("; ")
 
 
 @rule(

@@ -1,5 +1,7 @@
 """What is missing: only these checks speak of blanks."""
 
+from collections.abc import Mapping
+
 import pandas as pd
 
 from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, Basis
@@ -299,16 +301,20 @@ def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
     return frame["arrangement"].isin(WITH_UNION) & has_number & open_length
 
 
-def _plate_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    parts = {
-        "form": frame["shank_form"],
-        "overall length": frame["overall_length_text"],
-        "neck": frame["extension_length_text"],
-    }
-    texts = "flanged insert" + pd.Series("", index=frame.index, dtype=object)
-    for label, words in parts.items():
-        texts += (f"; {label} " + words.astype(object)).where(words != "", "")
+def stated(frame: Frame, columns: Mapping[str, str]) -> "pd.Series[str]":
+    """Return what each row states in some columns, as `; form 2G; neck 145`: the label, then the text; blanks left out."""
+    texts = pd.Series("", index=frame.index, dtype=object)
+    for label, name in columns.items():
+        words = frame[name].astype(object)
+        texts += (f"; {label} " + words).where(words != "", "")
     return texts
+
+
+PLATE = {"form": "shank_form", "overall length": "overall_length_text", "neck": "extension_length_text"}
+
+
+def _plate_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "flanged insert" + stated(frame, PLATE)
 
 
 @rule(
