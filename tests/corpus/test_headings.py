@@ -677,3 +677,20 @@ def test_a_repeated_heading_below_a_note_of_its_own_is_read_by_it(sheet: Sheet, 
         ["3", "TE-101", "228.6", "6.35"],
         ["6", "TE-201", "65", "6"],
     ]
+
+
+@pytest.mark.parametrize("group", ["OLD WELL", "PROPOSED", "PREVIOUS T/W", "REPLACED WELL"])
+def test_a_group_of_wells_that_do_not_stand_there_gives_no_lengths(
+    sheet: Sheet, read: Read, rows: Rows, group: str
+) -> None:
+    sheet(f"""
+               | {group}         |          | WELL            |          | SENSOR
+        Tag    | Bore depth (in) | Tip thk (in) | Bore depth (in) | Tip thk (in) | Mounting
+        TE-101 | 9               | 0.25     | 10              | 0.375    | spring-loaded fitting
+        TE-102 | 9               | 0.25     | 12              | 0.375    | spring-loaded fitting
+    """)
+    assert read() == rows("""
+        row | tag A | bore depth D | tip thickness E | sensor mounting F
+        3 | TE-101 | 254 | 9.525 | spring-loaded fitting
+        4 | TE-102 | 304.8 | 9.525 | spring-loaded fitting
+    """)

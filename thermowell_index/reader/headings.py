@@ -13,6 +13,7 @@ from thermowell_index.reader.vocabulary import (
     CHECKS,
     COMPOUND,
     FILLERS,
+    FROM_ELSEWHERE,
     MEASURED,
     ON_PAPER,
     ON_SITE,
@@ -22,12 +23,14 @@ from thermowell_index.reader.vocabulary import (
     QUALIFIERS,
     SUPERSEDED,
     UNIT_WORDS,
+    WANTED,
     WORDS,
 )
 from thermowell_index.table import NOT_MEASURED, Field, Kind
 
 ALONE_IN_BRACKETS = re.compile(r"[\[(]\s*(?P<word>[A-Z]{1,2}|INS|[\"″”']+|DEG\.? ?[CF])\.?\s*[\])]")
 WORD_DIVIDED = re.compile(r"(?<=\w)-[^\S\r\n]*[\r\n]+\s*(?=\w)")
+PLUS = re.compile(r"[+&]|\b(?:plus|and|und|et|y|e|en)\b", re.IGNORECASE)
 WORD = re.compile(r"[A-Z0-9]+(?:'[A-Z]+)?")
 
 
@@ -109,13 +112,15 @@ class HeadingDictionary:
         self._lengths: set[str] = set()
         self._doubtful: set[str] = set()
         self._of_wells: set[str] = set()
+        self._of_sensors: set[str] = set()
         self._another: dict[str, frozenset[str]] = {}
         self._measured: dict[str, str] = {}
         for field in fields:
             if field.kind is Kind.LENGTH:
                 self._lengths.add(field.name)
                 self._of_wells |= {field.name} if field.group == "well" else set()
-                self._another[field.name] = MAKES_ANOTHER.get(field.group, frozenset())
+                self._of_sensors |= {field.name} if field.group == "sensor" else set()
+                self._another[field.name] = _making_another(field)
             if field.measured:
                 self._measured[field.name] = field.measured
                 self._doubtful |= {field.name} if field.group == "assembly" else set()
@@ -143,6 +148,8 @@ class HeadingDictionary:
         """Return the fields that a heading may name, best first; those of equal score are equal candidates."""
         if folded(text) in self._names:
             return (Match(self._names[folded(text)], 1.0, 0),)
+        if _adds_an_extension(text):
+            return ()
         found = self._matches(normal_words(text))
         if WORD_DIVIDED.search(text):
             joined = self._matches(normal_words(WORD_DIVIDED.sub("", text)))
@@ -151,7 +158,7 @@ class HeadingDictionary:
 
     def _matches(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         if words not in self._memo:
-            scored = self._score(words)
+            scored = self._as_wanted(words) if WANTED & set(words) else self._score(words)
             is_sure = any(match.score >= WELL_DROPPED for match in scored)
             if not is_sure and evidence_of([" ".join(words)]) == "measured":
                 texts = tuple(match for match in scored if match.field not in self._lengths)
@@ -165,6 +172,15 @@ class HeadingDictionary:
         kept = tuple(word for word in words if word not in QUALIFIERS | OWNERS and not word.isdigit())
         found = self._score(kept) if kept != words else ()
         return tuple(match for match in found if match.field in self._lengths or not OWNERS & set(words))
+
+    def _as_wanted(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        """Return what the words name when it is passed over that it is wanted; a well's length is not: the well stays.
+
+        What is proposed is not what stands at the plant, save for a sensor's length.
+        """
+        kept = self._score(tuple(word for word in words if word not in WANTED))
+        named = kept if "PROPOSED" not in words else tuple(match for match in kept if match.field in self._of_sensors)
+        return tuple(match for match in named if match.field not in self._of_wells) or self._score(words)
 
     def _as_measured(self, words: tuple[str, ...]) -> tuple[Match, ...]:
         """Return what the words name beside words for measuring, lengths as the field of what was measured.
@@ -215,7 +231,7 @@ class HeadingDictionary:
         """Return the words beside a field's wording that make something else of it."""
         if name not in self._lengths:
             return OWNERS | OTHER_THINGS
-        return ALTERING | OTHER_THINGS | self._another.get(name, frozenset())
+        return ALTERING | OTHER_THINGS | self._another[name]
 
     def _is_spoilt(self, name: str, more: frozenset[str]) -> bool:
         """Whether words beside a field's wording make another thing of it, or may: a length bought or installed."""
@@ -229,6 +245,17 @@ class HeadingDictionary:
                 score = weight * PART * length / len(words)
                 if score >= LEAST_SCORE:
                     yield Match(name, score, order)
+
+
+def _adds_an_extension(text: str) -> bool:
+    """Whether a heading names a well plus what stands on it: the length of both together is that of neither.
+
+    >>> _adds_an_extension("T/W + nipple lg"), _adds_an_extension("T/W nipple lg")
+    (True, False)
+    """
+    sides = [set(normal_words(side)) for side in PLUS.split(text)]
+    alone = [side for side in sides if "WELL" not in side]
+    return len(alone) < len(sides) and any(EXTENSIONS & side for side in alone)
 
 
 def evidence_of(texts: Sequence[str]) -> str:
@@ -254,11 +281,17 @@ HARMLESS = frozenset({"WELL", "SENSOR", "ELEMENT", "HEAD", "PIPE", "NUMBER", "NI
 EXTENSIONS = frozenset({"EXTENSION", "NIPPLE", "NECK", "UNION", "COUPLING"})
 # Words that make another thing of a length of this group: whose it is, or from where it is measured.
 MAKES_ANOTHER = {
-    "well": SENSORS | EXTENSIONS | {"THREAD"},
+    "well": SENSORS | EXTENSIONS | {"THREAD", "THERMOMETER", "TAG", "ORDERED", *WANTED},
     "assembly": frozenset({"OVERALL"}),
     "sensor": frozenset({"OVERALL"}),
-    "order": EXTENSIONS | {"WELL"},
+    "order": EXTENSIONS | {"WELL", "OVERALL"},
 }
+BORE_DEPTHS = frozenset({"bore_depth", "measured_bore_depth"})
+
+
+def _making_another(field: Field) -> frozenset[str]:
+    """Return the words that make another thing of one length."""
+    return MAKES_ANOTHER.get(field.group, frozenset()) | (FROM_ELSEWHERE if field.name in BORE_DEPTHS else frozenset())
 
 
 def is_under_a_sensor(texts: Sequence[str]) -> bool:
@@ -278,10 +311,16 @@ OURS = frozenset(
 )
 
 
+NOT_STANDING = SUPERSEDED | {"PROPOSED", "REPLACED"}
+
+
 def is_of_another_thing(texts: Sequence[str]) -> bool:
-    """Whether a group heading above a column speaks of a nozzle, a cable or the like, and of no well or sensor."""
+    """Whether a group heading above a column speaks of a nozzle, a cable or the like, and of no well or sensor.
+
+    So does one of what once stood there, or is to: "OLD WELL", "PROPOSED".
+    """
     words = {word for text in texts[:-1] for word in normal_words(text)}
-    return bool(words & OTHER_THINGS) and not words & OURS
+    return bool(words & NOT_STANDING) or (bool(words & OTHER_THINGS) and not words & OURS)
 
 
 def stacked(texts: Sequence[str]) -> list[str]:
