@@ -61,9 +61,13 @@ Obstruction at 9 inches, could not withdraw rod further | Hindernis bei 150 mm |
 | Only 8 in free | nur 200 mm frei | Bore restricted | Foreign object in bore | Old element tip stuck in bore
 | Bushing in bore
 | Sleeve fitted in bore, 1 in | Spacer 1 in at bottom of bore | Schutzrohr verschlossen | Fremdkörper in der Bohrung
+| Tip cut off | TIP BROKEN OFF | scale in bottom of well | sludge in well | Spitze abgebrochen
 | Abgebrochener Fühler steckt in der Bohrung | Alésage encrassé | Ancien capteur cassé dans le puits
 """
-HARMLESS = "No obstruction found | Bore not obstructed | Bore cleaned, no blockage | Gland by vendor | Spacer in store"
+HARMLESS = (
+    "Sludge line temperature | Scale thickness | Bottom of sludge drum | No obstruction found | Bore not obstructed"
+    " | Bore cleaned, no blockage | Gland by vendor | Spacer in store"
+)
 
 
 @pytest.mark.parametrize("remark", " ".join(CLOSED.split()).split(" | "))
@@ -79,7 +83,9 @@ def test_a_bore_said_to_be_free_is(remark: str) -> None:
 @pytest.mark.parametrize(
     "remark",
     ["Lengths estimated", "Do not use these lengths", "Bohrungstiefe falsch", "Cotes non vérifiées",
-     "Re-bored to 12.5 in", "See TE-105 for lengths", "Schutzrohr undicht, auszutauschen", "Puits à remplacer"],
+     "Re-bored to 12.5 in", "See TE-105 for lengths", "Schutzrohr undicht, auszutauschen", "Puits à remplacer",
+     "element seized", "Dims to follow", "lengths assumed", "Guess - no drawing", "Dwg not as built",
+     "medidas por confirmar", "Boordiepte te controleren"],
 )  # fmt: skip
 def test_remarks_that_doubt_the_lengths(remark: str) -> None:
     assert bore_remark(remark, "in").doubt
@@ -128,3 +134,23 @@ def test_a_bore_that_is_no_longer_free(remark: str, word: str) -> None:
 )
 def test_words_that_ask_to_confirm(remark: str, is_doubt: bool) -> None:  # noqa: FBT001 - a column of the table
     assert bool(bore_remark(remark, "in").doubt) == is_doubt
+
+
+@pytest.mark.parametrize(
+    "remark,lengths_mm",
+    [
+        ("OAL per nameplate 375", [375.0]),
+        ("O/A measured 14-3/4 in", [374.65]),
+        ("overall length was 300", []),
+        ("old OAL 300", []),
+        ("O/A per dwg 1234", []),
+        ("probe overall 300", []),
+        ("overall 12 bar", []),
+    ],
+)
+def test_an_overall_length_among_the_words(remark: str, lengths_mm: list[float]) -> None:
+    assert [length for _, length in bore_remark(remark, "mm").overalls] == pytest.approx(lengths_mm)
+
+
+def test_a_sensor_that_stops_short_by_a_length() -> None:
+    assert bore_remark("probe 20 mm short of bottom", "mm").falls_short

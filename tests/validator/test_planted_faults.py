@@ -218,6 +218,7 @@ ON_A_ROW: dict[str, Row] = {
     "remark_gives_another_depth": {"remarks": "bore measured 8-1/2 in"},
     "quantity_not_read": {"quantity_wanted": "as req'd"},
     "remark_denies_fit": {"remarks": "element too short"},
+    "remark_denies_extension": INSERT | {"remarks": "nipple removed"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip

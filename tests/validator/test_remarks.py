@@ -8,6 +8,12 @@ import pytest
 from thermowell_index.findings import Finding
 
 MEASURED = {"measured_bore_depth": "9"}
+NIPPLE = {
+    "sensor_mounting": "spring-loaded insert",
+    "extension_arrangement": "nipple",
+    "nipple_length": "4",
+    "probe_length": "12",
+}
 
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "remark_gives_another_depth": [
@@ -19,6 +25,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("compares with what was measured", MEASURED | {"bore_depth": "9.1", "remarks": "bore measured 9"}, []),
         ("looks into columns that were not read", {"other_words": "bore measured 8.5 in"}, ["error TE-101 remarks"]),
         ("is silent on a diameter", {"remarks": "bore dia 7 mm"}, []),
+        ("fires on another overall length", {"remarks": "OAL per nameplate 10"}, ["error TE-101 remarks"]),
+        ("is silent on the row's overall length", {"remarks": "OAL per nameplate 9-1/4"}, []),
+        ("is silent on an overall length where the bore was measured", MEASURED | {"remarks": "OAL 10 in"}, []),
         ("needs a bore depth", {"remarks": "bore 8", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
         ("is silent without remarks", {"remarks": ""}, []),
     ],
@@ -43,9 +52,28 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on a measured length that is nowhere", {"remarks": "measured 8.5 in"}, ["warning TE-101 remarks"]),
         ("is silent on a measured length of the row", {"remarks": "measured 7.5 in"}, []),
         ("is silent where the bore was measured", MEASURED | {"remarks": "check bore"}, []),
+        ("fires on an extension that was changed", NIPPLE | {"remarks": "nipple replaced 2019"}, ["warning TE-101 remarks"]),
+        ("is silent on a change where there is no extension", {"remarks": "nipple replaced 2019"}, []),
         ("is silent on other things to check", {"remarks": "check thread and tag plate"}, []),
         ("needs a bore depth", {"remarks": "check bore", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
         ("is silent without remarks", {"remarks": ""}, []),
+    ],
+    "remark_denies_extension": [
+        ("fires on a part that is gone", NIPPLE | {"remarks": "nipple removed"}, ["error TE-101 remarks"]),
+        ("fires on an extension that is gone", NIPPLE | {"remarks": "extension removed"}, ["error TE-101 remarks"]),
+        ("is silent where there is none", {"remarks": "extension removed"}, []),
+        ("is silent on a part that the row has not", NIPPLE | {"remarks": "no union fitted"}, []),
+        ("fires on a part that came", NIPPLE | {"remarks": "union added"}, ["error TE-101 remarks"]),
+        ("is silent on a part that the row has", NIPPLE | {"remarks": "nipple fitted 2019"}, []),
+        ("fires on an extension that came", {"remarks": "extension fitted"}, ["error TE-101 remarks"]),
+        ("is silent on an extension that is there", NIPPLE | {"remarks": "extension fitted"}, []),
+        ("fires on an elbow", NIPPLE | {"remarks": "elbow fitted"}, ["error TE-101 remarks"]),
+        ("fires on another length", NIPPLE | {"remarks": "nipple now 5 in"}, ["error TE-101 remarks"]),
+        ("is silent on the row's length", NIPPLE | {"remarks": "nipple measured 4 in"}, []),
+        ("is silent on the limit of 1/16 in", NIPPLE | {"remarks": "nipple measured 4-1/16 in"}, []),
+        ("fires just beyond it", NIPPLE | {"remarks": "nipple measured 4.07 in"}, ["error TE-101 remarks"]),
+        ("needs an extension", {"extension_arrangement": "TBD", "remarks": "union added"}, []),
+        ("is silent without remarks", NIPPLE | {"remarks": ""}, []),
     ],
 }  # fmt: skip
 

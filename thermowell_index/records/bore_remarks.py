@@ -12,7 +12,7 @@ from functools import lru_cache
 from thermowell_index.units import DimensionState, parse_dimension, to_mm
 
 _BORE = (
-    r"BORES?|BOHRUNG(?:STIEFE)?|ALESAGE|PERCAGE|TALADRO|PERFORACION|FORO|FURO|BORING|DEPTH|TIEFE|PROFONDEUR|PROFUNDIDAD"
+    r"BORES?|BOHRUNG(?:STIEFE)?|BOHRTIEFE|BOORDIEPTE|ALESAGE|PERCAGE|TALADRO|PERFORACION|FORO|FURO|BORING|DEPTH|TIEFE|PROFONDEUR|PROFUNDIDAD"
     r"|PROFONDITA|PROFUNDIDADE|DIEPTE"
 )
 _WELL = (
@@ -38,7 +38,9 @@ _CLOSED_IN_ITSELF = re.compile(
     rf"|\b(?:STUCK|STECKT|LEFT|LODGED|BROKEN(?: OFF)?|CASSEE?|BLOQUEE?|COINCEE?|ROT[OA]) (?:IN|DANS|EN|NEL)\b[^;.]{{0,12}}\b(?:{_BORE}|{_WELL})\b"
     rf"|\b(?:BUSHING|SLEEVE|SPACER|LINER)\b[^;.]{{0,20}}\b(?:IN|AT)\b[^;.]{{0,20}}\b(?:{_BORE}|{_WELL})\b|"
     r"\bFULL OF (?:SCALE|COKE|DEBRIS|PRODUCT|DIRT|RUST|SCHMUTZ)\b"
-    r"|\b(?:COKE|SCALE) (?:BUILD-?UP|IN (?:THE )?(?:WELL|T/?W|BORE))"
+    r"|\b(?:COKE|SCALE|SLUDGE|DIRT|RUST|DEPOSITS?) (?:BUILD-?UP|(?:IN|AT) (?:THE )?(?:WELL|T/?W|BORE|(?:TIP|BOTTOM)(?! (?:HEAD|TAN))))"
+    r"|\bTIP (?:IS |WAS |HAS BEEN )?(?:CUT|BROKEN|SHEARED|SNAPPED|CORRODED)(?: OFF)?\b|\bSPITZE (?:ABGEBROCHEN|ABGETRENNT)\b"
+    r"|\bPOINTE (?:CASSEE|COUPEE)\b|\bPUNTA (?:ROTA|CORTADA|ROTTA|TAGLIATA)\b"
     r"|\bBORE (?:DEPTH )?(?:IS |HAS BEEN |WAS )?REDUCED\b|\bREDUCED BORE DEPTH\b"
 )
 _FREE = re.compile(
@@ -46,11 +48,11 @@ _FREE = re.compile(
     rf"|\b(?:NO|WITHOUT|FREE OF|KEINE?|SANS|SIN|SENZA|GEEN|SEM) (?:\w+ )?(?:{_CLOSED})\b"
     r"|(?<!NOT )(?<!BE )(?<!CANNOT )\b(?:CLEANED|CLEARED|REAMED|UNPLUGGED|GEREINIGT|NETTOYEE?|LIMPIAD[OA]|PULIT[OA])\b"
 )
-_NOUNS = rf"{_BORE}|MASSE|COTES?|COTAS|MISURE|LANGEN|LONGUEURS|LONGITUDES|LUNGHEZZE|DIMENSIONS?|DIMS?|OAL|O/A(?: LENGTH)?|DRAWING|DWG|LENGTHS?|LANGE|LONGUEUR|LONGITUD|LUNGHEZZA|LENGTE|COMPRIMENTO"
+_NOUNS = rf"{_BORE}|MASSE|COTES?|COTAS|MEDIDAS|MISURE|MATEN|ABMESSUNGEN|LANGEN|LONGUEURS|LONGITUDES|LUNGHEZZE|DIMENSIONS?|DIMS?|OAL|O/A(?: LENGTH)?|DRAWING|DWG|LENGTHS?|LANGE|LONGUEUR|LONGITUD|LUNGHEZZA|LENGTE|COMPRIMENTO"
 _IN_DOUBT = (
     r"TBC|T\.B\.C|TBV|TO BE (?:CONFIRMED|VERIFIED|CHECKED|MEASURED)|VERIFY|CONFIRM|CHECK|WRONG|INCORRECT|QUERY|DOUBTFUL"
     r"|DOUBT|UNCERTAIN|NOT (?:VERIFIED|CONFIRMED|AS DRAWN|PER)|UNVERIFIED|UNKNOWN|SUSPECT|ZU PRUFEN|PRUFEN|KLAREN"
-    r"|ESTIMATED|DO NOT USE|GESCHATZT|NICHT GEPRUFT|UNGEPRUFT|FALSCH|ESTIMEE?S?|NON VERIFIEE?S?|ERRONEE?S?|ESTIMAD[OA]S?"
+    r"|ESTIMATED|ASSUMED|GUESS(?:ED)?|TO FOLLOW|NOT AS[- ]BUILT|ANGENOMMEN|FOLGEN|DO NOT USE|GESCHATZT|NICHT GEPRUFT|UNGEPRUFT|FALSCH|ESTIMEE?S?|NON VERIFIEE?S?|ERRONEE?S?|ESTIMAD[OA]S?"
     r"|STIMAT[OAEI]|A (?:VERIFIER|CONFIRMER|VERIFICAR|CONFIRMAR)|POR (?:CONFIRMAR|VERIFICAR)|DA (?:VERIFICARE|CONFERMARE)"
     r"|CONTROLEREN"
 )
@@ -64,7 +66,8 @@ _REPLACED = re.compile(
     r"|\bRE-?(?:BORED|DRILLED)\b|\bDRILLED OUT\b|\bLENGTHS? (?:CHANGED|REVISED|MODIFIED)\b"
     r"|\b(?:ADAPT[EO]R|BUSHING|REDUCER)\b[^;.]{0,20}\b(?:FITTED|INSTALLED|BETWEEN|USED|IN PLACE)\b"
     r"|\bAUFGEBOHRT\b|\bREPERCEE?\b|\bSEE T[A-Z]*-?\d+\w* FOR (?:LENGTHS?|DIM\w*)"
-    r"|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
+    rf"|\b(?:SENSOR|PROBE|ELEMENT|INSERT|RTD|T/?C|FUHLER|MESSEINSATZ|SONDE|SONDA)\b(?: IS| WAS)? (?:SEIZED|STUCK|FESTGEFRESSEN|GRIPPEE?|AGARROTAD[OA]|GRIPPAT[OA])\b"
+    r"|^\W*GUESS(?:ED|TIMATE)?\b|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
     rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| IS)? (?:REMOVED|DELETED|CAPPED|CUT OFF|NOT INSTALLED|ABANDONED|MISSING)\b"
     rf"|\b(?:NO|W/O|WITHOUT|OHNE|SANS|SIN|SENZA|ZONDER) (?:AN? )?(?:{_WELL})\b(?! (?:TAG|N(?:O|UMBER)|DRAWING|DWG|DATA|DIM))"
     r"|\bSURFACE[- ]MOUNT|\bSKIN (?:TYPE|POINT|T/?C|COUPLE)|\bSTRAP[- ]ON\b"
@@ -76,6 +79,7 @@ _SENSOR = (
 _FALLS_SHORT = re.compile(
     rf"\b(?:{_SENSOR})\b[^;.\d]{{0,15}}\b(?:TOO SHORT|SHORT OF|ZU KURZ|TROP COURTE?|(?:DEMASIADO|MUY) CORT[OA]"
     r"|TROPPO CORT[OA]|MUITO CURT[OA]|TE KORT)\b"
+    rf"|\b(?:{_SENSOR})\b[^;.\d]{{0,15}}\d[\d ./,-]*(?:MM|CM|IN|INCH(?:ES)?|\")?\.? (?:TOO SHORT|SHORT OF|ZU KURZ|TROP COURTE?)\b"
     r"|\b(?:DOES|DO|DID) ?(?:NOT|N'?T) (?:REACH|TOUCH|BOTTOM)\b|\bNOT (?:TOUCHING|REACHING|BOTTOMING)\b"
     r"|\bNO (?:TIP )?CONTACT (?:WITH|AT|ON) (?:THE )?(?:BOTTOM|TIP|BORE|WELL)\b|\bSPRING (?:SLACK|NOT COMPRESSED)\b"
     r"|\bERREICHT (?:DEN )?BODEN NICHT\b|\bN'ATTEINT PAS\b|\bNO (?:LLEGA|TOCA)\b|\bNON TOCCA\b|\bNAO TOCA\b"
@@ -87,8 +91,8 @@ _STANDS_OUT = re.compile(
     r"|\bSPRING (?:IS |WAS |GOES )?(?:SOLID|FULLY COMPRESSED)\b"
     r"|\b(?:WILL|DOES|COULD|WOULD) ?NOT (?:SCREW|THREAD) (?:IN|HOME|UP)\b|\bTHREAD NOT (?:MADE UP|FULLY ENGAGED)\b"
 )
-_NUMBER = r"\d+(?:[ -]\d+/\d+|[.,]\d+|[¼½¾⅛⅜⅝⅞])?(?![\d/.,]\d|[-/]\d|\d)"
-_UNIT = r"(?:\s*(?:\"|''|\u2033|\u201d|INCH(?:ES)?\b|IN\b(?!\.?\s*NPT)|MM\b|CM\b))?"
+NUMBER = r"\d+(?:[ -]\d+/\d+|[.,]\d+|[¼½¾⅛⅜⅝⅞])?(?![\d/.,]\d|[-/]\d|\d)"
+UNIT = r"(?:\s*(?:\"|''|\u2033|\u201d|INCH(?:ES)?\b|IN\b(?!\.?\s*NPT)|MM\b|CM\b))?"
 _OTHER_UNIT = r"(?!\s*(?:BARG?|PSI[AG]?|KPAG?|MPAG?|°|DEG|[CFK]\b|%|OHMS?|KG|LBS?|M\b|FT\b|MA\b|NPT|YEARS?|MONTHS?))"
 # A noun between the word and the number takes the number away from the bore.
 _OTHER = (
@@ -97,7 +101,15 @@ _OTHER = (
     r"|PLUGGED|REDUCED)\b|[ØΦ]"
 )
 _DEPTHS = re.compile(
-    rf"\b(?P<word>{_BORE}|{_STOPS}|{_MEASURED})\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{_NUMBER}{_UNIT}){_OTHER_UNIT}"
+    rf"\b(?P<word>{_BORE}|{_STOPS}|{_MEASURED})\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{NUMBER}{UNIT}){_OTHER_UNIT}"
+)
+_OVERALLS = re.compile(
+    r"\b(?:OAL|O/A(?: L(?:EN)?G(?:TH)?)?|OVERALL(?: L(?:EN)?G(?:TH)?)?|GESAMTLA?E?NGE|LONGUEUR TOTALE|LONGITUD TOTAL"
+    rf"|LUNGHEZZA TOTALE|COMPRIMENTO TOTAL|TOTALE LENGTE)\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{NUMBER}{UNIT}){_OTHER_UNIT}"
+)
+# Between the word and the number these make it another thing's length, or one that is no longer so.
+_IS_NOT_OVERALL = re.compile(
+    r"\b(?:WAS|WERE|OLD|WAR|ETAIT|ERA|DWG|DRAWING|REV|ITEM|SHEET|DATED?|NIPPLE|EXT\w*|UNION|PROBE|SENSOR|ELEMENT|INSERT|TIP|DIA\w*)\b"
 )
 _IS_TAG = re.compile(r"\bT[EITW]T?[- ]?$")
 _IS_OTHER = re.compile(_OTHER)
@@ -114,12 +126,13 @@ class BoreRemark:
     """What a remark says of the bore.
 
     `depths` are the bore depths that it gives as (text, mm); `measured` are lengths that it calls measured without a
-    word for which; `closed` is the word by which the bore is no longer free; `doubt` the words that ask to confirm.
+    word for which; `overalls` are overall lengths; `closed` is the word by which the bore is no longer free; `doubt` the words that ask to confirm.
     `falls_short` and `stands_out` are the words by which the sensor in place is too short for the bore, or too long.
     """
 
     depths: tuple[tuple[str, float], ...] = ()
     measured: tuple[tuple[str, float], ...] = ()
+    overalls: tuple[tuple[str, float], ...] = ()
     closed: str = ""
     doubt: str = ""
     falls_short: str = ""
@@ -136,7 +149,7 @@ def bore_remark(remark: str, unit: str) -> BoreRemark:
     >>> bore_remark('bore measured 8-1/2', 'in').depths, bore_remark('well plugged', 'in').closed
     ((('8-1/2', 215.9),), 'PLUGGED')
     """
-    plain = _YEAR.sub(" ", _plain(remark))
+    plain = _YEAR.sub(" ", plain_remark(remark))
     if not any(map(str.isalpha, plain)):
         return _NOTHING
     lengths = tuple(_lengths(plain, unit))
@@ -146,6 +159,7 @@ def bore_remark(remark: str, unit: str) -> BoreRemark:
     return BoreRemark(
         depths=lengths if names_bore else (),
         measured=() if names_bore else lengths,
+        overalls=tuple(_overalls(plain, unit)),
         closed=_closed(plain),
         doubt=doubt[0] if doubt else "",
         falls_short=short[0] if short else "",
@@ -153,7 +167,8 @@ def bore_remark(remark: str, unit: str) -> BoreRemark:
     )
 
 
-def _plain(text: str) -> str:
+def plain_remark(text: str) -> str:
+    """Return a remark in capitals without accents, blanks single, fractions as typed."""
     apart = unicodedata.normalize("NFD", text)
     return " ".join("".join(mark for mark in apart if not unicodedata.combining(mark)).upper().split())
 
@@ -174,9 +189,25 @@ def _lengths(plain: str, unit: str) -> Iterator[tuple[str, float]]:
         between = match["between"]
         if _IS_TAG.search(between) or _IS_OTHER.search(between) or _IS_OTHER.search(before):
             continue
-        read = parse_dimension(text)
-        length_unit = read.unit or unit
-        if read.state is not DimensionState.VALUE or read.number is None or not length_unit:
-            continue
-        if _LEAST_MM <= (length_mm := to_mm(read.number, length_unit)) <= _MOST_MM:
+        if (length_mm := _length_mm(text, unit)) is not None:
             yield text, length_mm
+
+
+def _overalls(plain: str, unit: str) -> Iterator[tuple[str, float]]:
+    """Yield the overall lengths of the well, as (text, mm)."""
+    for match in _OVERALLS.finditer(plain):
+        text, before = match["length"].strip(), plain[max(0, match.start() - _NEARBY) : match.start()]
+        if _IS_TAG.search(match["between"]) or _IS_NOT_OVERALL.search(before + match["between"]):
+            continue
+        if (length_mm := _length_mm(text, unit)) is not None:
+            yield text, length_mm
+
+
+def _length_mm(text: str, unit: str) -> float | None:
+    """Return what a number says in millimetres; None where it has no unit or is out of what a well may be."""
+    read = parse_dimension(text)
+    known = read.unit or unit
+    if read.state is not DimensionState.VALUE or read.number is None or not known:
+        return None
+    length_mm = to_mm(read.number, known)
+    return length_mm if _LEAST_MM <= length_mm <= _MOST_MM else None

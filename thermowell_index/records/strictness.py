@@ -5,7 +5,11 @@ All wordings are common practice, no source.
 
 import re
 
-OR = re.compile(r"\b(?:OR|ODER|OU|EITHER)\b|(?<= )O(?= )|\?")
+OR = re.compile(
+    r"\b(?:OR|ODER|OU|EITHER)\b|(?<= )O(?= )|\?"
+    r"|\b(?:T\.?B\.?[CDAV]|(?:TO BE|NOT) (?:CONFIRMED|VERIFIED|CHECKED)|CONFIRM|VERIFY|CHECK|ASSUMED|PRESUMED|PROBABLY|POSSIBLY"
+    r"|UNCONFIRMED|VERMUTLICH|ZU KLAREN|A CONFIRMER|A VERIFIER|POR CONFIRMAR|A CONFIRMAR|DA CONFERMARE|DA VERIFICARE)\b"
+)
 # Words that may stand beside the parts of an extension without changing what it is.
 HARMLESS = frozenset(
     [

@@ -1,11 +1,14 @@
 """What the remarks of a row say against its bore depth: a number hidden in words is the one that was found on site."""
 
+from collections.abc import Iterator, Sequence
+
 import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.bore_remarks import BoreRemark, bore_remark
+from thermowell_index.records.extension_remarks import ExtensionRemark, extension_remark
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits
 from thermowell_index.wording import row_length
@@ -15,13 +18,15 @@ EPSILON_MM = 1e-6
 LENGTHS = ("overall_length", "bore_depth", "measured_bore_depth", "insertion_length", "probe_length", "nipple_length")
 
 
+def _remarks(frame: Frame) -> Iterator[tuple[str, str]]:
+    """Yield the remarks of each row with its unit, those in columns that were read as no field too."""
+    for remark, other, unit in zip(frame["remarks"], frame["other_words"], frame["unit"], strict=True):
+        yield f"{remark} ; {other}" if other else str(remark), str(unit)
+
+
 def remarks_on(frame: Frame) -> list[BoreRemark]:
     """Return what the remarks of each row say of its bore, those in columns that were read as no field too."""
-    texts = zip(frame["remarks"], frame["other_words"], frame["unit"], strict=True)
-    return [
-        bore_remark(f"{remark} ; {other}" if other else str(remark), str(unit)) if remark or other else BoreRemark()
-        for remark, other, unit in texts
-    ]
+    return [bore_remark(text, unit) if text else BoreRemark() for text, unit in _remarks(frame)]
 
 
 def _is_measured(frame: Frame) -> "pd.Series[bool]":
@@ -29,11 +34,19 @@ def _is_measured(frame: Frame) -> "pd.Series[bool]":
 
 
 def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    """Return the bore depths that the remarks give and that are not the one used; empty where there are none."""
+    """Return the bore depths and overall lengths that the remarks give and that the row denies; empty without any."""
     near = basis.length_mm("limit.one_well") + EPSILON_MM
+    overall = frame["overall_length_mm"].where(~_is_measured(frame))
     texts = [
-        " and ".join(text.lower() for text, length in said.depths if abs(length - used) > near)
-        for said, used in zip(remarks_on(frame), frame["bore_depth_used_mm"], strict=True)
+        " and ".join(
+            text.lower()
+            for text, length, stated in [
+                *((*depth, used) for depth in said.depths),
+                *((*length, whole) for length in said.overalls),
+            ]
+            if abs(length - stated) > near
+        )
+        for said, used, whole in zip(remarks_on(frame), frame["bore_depth_used_mm"], overall, strict=True)
     ]
     return pd.Series(texts, index=frame.index, dtype=object)
 
@@ -63,7 +76,7 @@ def _depth_in_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
     expected="one bore depth",
     action="find out which of the two is right; write a depth that was measured into a column of its own",
     source=PRACTICE,
-    condition="a remark gives a bore depth that differs from the one used by more than 1/16 in",
+    condition="a remark gives a bore depth, or an overall length, that differs from the row's by more than 1/16 in",
     withholds=Withholds.ALWAYS,
 )
 def remark_gives_another_depth(frame: Frame, basis: Basis) -> Hits:
@@ -115,9 +128,9 @@ def _unmatched(frame: Frame, basis: Basis) -> "pd.Series[bool]":
     action="settle what the remark asks before the sensor is bought",
     source=PRACTICE,
     condition="a remark asks to confirm the bore, the lengths or the drawing, says that the well was changed, or calls a "
-    "length measured that is on the row nowhere; no bore depth is measured",
+    "length measured that is on the row nowhere, and no bore depth is measured; or it says that the extension was changed",
     folds=Folds.REPEATED,
-    yields_to=("remark_gives_another_depth", "bore_not_free"),
+    yields_to=("remark_gives_another_depth", "bore_not_free", "remark_denies_extension"),
 )
 def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
     """The remarks put the lengths of the well in doubt.
@@ -125,4 +138,62 @@ def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
     The length is computed from what the row states; whoever wrote the remark was not sure of that.
     """
     asked = pd.Series([bool(remark.doubt) for remark in remarks_on(frame)], index=frame.index)
-    return (asked | _unmatched(frame, basis)) & ~_is_measured(frame)
+    changed = [
+        bool(text and extension_remark(text, unit).changed) and arrangement != "none"
+        for (text, unit), arrangement in zip(_remarks(frame), frame["arrangement"], strict=True)
+    ]
+    return ((asked | _unmatched(frame, basis)) & ~_is_measured(frame)) | pd.Series(changed, index=frame.index)
+
+
+# The lengths that a remark on the extension may repeat, and the arrangements that have the part it names.
+EXTENSION_LENGTHS = (
+    "nipple_length_mm",
+    "second_nipple_length_mm",
+    "extension_length_mm",
+    "installed_length_mm",
+    "first_nipple_mm",
+    "neck_mm",
+    "extension_installed_mm",
+)
+WITH_PART = {
+    "nipple": ("nipple", "nipple and union", "nipple and coupling", "nipple-union-nipple"),
+    "union": ("nipple and union", "nipple-union-nipple"),
+    "coupling": ("nipple and coupling",),
+    "neck tube": ("neck tube",),
+    "elbow": (),
+}
+
+
+def _denies(said: ExtensionRemark, arrangement: str, lengths_mm: Sequence[float], near_mm: float) -> bool:
+    """Whether a remark takes away a part that the row has, brings one that it has not, or gives another length."""
+    has_any = arrangement != "none"
+    gone = bool(said.gone) and has_any and (arrangement in WITH_PART.get(said.gone, (arrangement,)))
+    came = bool(said.came) and (not has_any if said.came == "extension" else arrangement not in WITH_PART[said.came])
+    length = said.length_mm is not None and not any(abs(own - said.length_mm) <= near_mm for own in lengths_mm)
+    return gone or came or length
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="remarks",
+    needs=("extension_installed_mm",),
+    found=quoted,
+    expected="the extension as it stands at the well",
+    action="look at the well, and enter the extension and its length as they are",
+    source=PRACTICE,
+    condition="a remark says that a nipple, union, coupling, neck tube or elbow was taken out or added, or gives it another "
+    "length than the row",
+    withholds=Withholds.ALWAYS,
+)
+def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
+    """The remarks say another thing of the extension than the row.
+
+    The extension adds its whole installed length to the sensor; with a part more or less the sensor does not fit.
+    """
+    near = basis.length_mm("limit.one_well") + EPSILON_MM
+    lengths = frame[[*EXTENSION_LENGTHS]].to_numpy(float).tolist()
+    hits = [
+        bool(text) and _denies(extension_remark(text, unit), str(arrangement), own, near)
+        for (text, unit), arrangement, own in zip(_remarks(frame), frame["arrangement"], lengths, strict=True)
+    ]
+    return pd.Series(hits, index=frame.index)

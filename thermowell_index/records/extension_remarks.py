@@ -1,0 +1,103 @@
+"""What a remark says of the extension: a part that went or came, a length, or that it was changed.
+
+All wordings are common practice, no source. Texts are compared in capitals without accents; fractions stay as typed.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from thermowell_index.records.assembly import SIZE
+from thermowell_index.records.bore_remarks import NUMBER, UNIT, plain_remark
+from thermowell_index.records.words import COUPLING, NECK, UNION
+from thermowell_index.units import DimensionState, parse_dimension, to_mm
+
+_PART = (
+    r"(?P<part>NIPPLES?|NIPPEL|MAMELON|NIPLE|NIPPLO|UNION|COUPLING|NECK(?: TUBE)?|HALSROHR|CUELLO|COLLO"
+    r"|(?<!LAGGING )(?<!INSULATION )EXT(?:ENSION|N)?\.?(?! ?(?:WIRE|CABLE|LEAD|CORD))|RALLONGE|PROLONGATEUR|PROLUNGA"
+    r"|VERLA?E?NGERUNG|VERLENGSTUK|HALSBUIS|PROLONGACION|PROLONGADOR|EXTENSAO|ESTENSIONE|ELBOW|STREET ELL|BOGEN|COUDE"
+    r"|CODO|GOMITO|JOELHO)"
+)
+_PASSIVE = r"(?: (?:WAS|WERE|IS|ARE|HAS BEEN|HAVE BEEN|NOW|SINCE|LATER|LENGTH|LG|A ETE|WURDE|FUE|E STATA|FOI|WERD))*"
+_GONE = (
+    r"REMOVED|DELETED|MISSING|OMITTED|TAKEN OUT|(?:NOT|NEVER) (?:FITTED|INSTALLED|THERE|USED)|ENTFERNT|FEHLT|SUPPRIMEE?"
+    r"|ENLEVEE?|MANQUANTE?|RETIREE?|RETIRAD[OA]|QUITAD[OA]|RIMOSS[OA]|TOLT[OA]|REMOVID[OA]|VERWIJDERD"
+)
+_NONE = r"NO|WITHOUT|W/O|KEINE?N?|OHNE|SANS|PAS DE|SIN|SENZA|SEM|GEEN|ZONDER"
+_CAME = (
+    r"ADDED|FITTED|INSERTED|(?<!AS )INSTALLED|ERGANZT|EINGEBAUT|MONTIERT|AJOUTEE?|ANADID[OA]|AGREGAD[OA]|AGGIUNT[OA]"
+    r"|ADICIONAD[OA]|TOEGEVOEGD|GEPLAATST"
+)
+_CHANGED = (
+    r"REPLACED|CHANGED|EXCHANGED|SHORTENED|LENGTHENED|CUT|DAMAGED|BENT|TO BE (?:REPLACED|CHANGED)|ERSETZT|GEANDERT"
+    r"|GEKURZT|VERLANGERT|REMPLACEE?|CHANGEE?|RACCOURCIE?|REEMPLAZAD[OA]|SUSTITUID[OA]|CAMBIAD[OA]|ACORTAD[OA]|SOSTITUIT[OA]"
+    r"|CAMBIAT[OA]|ACCORCIAT[OA]|SUBSTITUID[OA]|TROCAD[OA]|VERVANGEN|GEWIJZIGD|INGEKORT"
+)
+_IN_KIND = r"(?! (?:IN KIND|LIKE FOR LIKE|(?:WITH|BY) (?:THE )?SAME))"
+_LENGTH_FOLLOWS = (
+    r"(?: (?:IS|NOW|JETZT|AHORA|ORA|AGORA|NU|MAINTENANT|MEASURED|MEAS'?D|FOUND|ACTUAL(?:LY)?|GEMESSEN|MESUREE?"
+    r"|MEDID[OA]|MISURAT[OA]|GEMETEN|(?:AS )?INSTALLED|MADE UP|LENGTH|LG|=|AT|AS|OF|ON SITE|NEW"
+    rf"|(?:{_CHANGED})(?: (?:WITH|BY|TO|FOR|DURCH|PAR|POR|CON|DOOR|AUF|MET|IN|A))?))+"
+)
+_REMOVAL = re.compile(
+    rf"\b{_PART}\b{_PASSIVE} (?:{_GONE})\b|\b(?:{_NONE}) (?:HEAD |PIPE )?{_PART.replace('part', 'lacking')}\b"
+)
+_ADDITION = re.compile(rf"\b{_PART}\b{_PASSIVE} (?:{_CAME})\b")
+_LENGTH = re.compile(rf"\b{_PART}\b{_LENGTH_FOLLOWS}[: ]*(?P<length>{NUMBER}{UNIT})")
+_CHANGE = re.compile(rf"\b{_PART}\b{_PASSIVE} (?:{_CHANGED})\b{_IN_KIND}")
+_OWN_PARTS = (
+    (UNION, "union"),
+    (COUPLING, "coupling"),
+    (NECK, "neck tube"),
+    ("ELBOW|ELL|BOGEN|COUD|COD|GOMI|JOEL", "elbow"),
+)
+# What a nipple or an extension may be long [mm]; a number beyond is of something else. Common practice, no source.
+_LEAST_MM, _MOST_MM = 12.7, 914.4
+
+
+@dataclass(frozen=True, kw_only=True)
+class ExtensionRemark:
+    """What a remark says of the extension: the part that is not there, the part that came, a length [mm], a change."""
+
+    gone: str = ""
+    came: str = ""
+    length_mm: float | None = None
+    changed: str = ""
+
+
+_NOTHING = ExtensionRemark()
+
+
+@lru_cache(maxsize=65536)
+def extension_remark(remark: str, unit: str) -> ExtensionRemark:
+    """Return what a remark says of the extension; `unit` is the row's, for numbers without one.
+
+    Parts are named nipple, union, coupling, neck tube, elbow, or extension for any other word.
+
+    >>> extension_remark("union added 2019", "in").came, extension_remark("nipple now 50 mm", "in").length_mm
+    ('union', 50.0)
+    """
+    plain = SIZE.sub(" ", plain_remark(remark))
+    gone, came, length, changed = (pattern.search(plain) for pattern in (_REMOVAL, _ADDITION, _LENGTH, _CHANGE))
+    if not (gone or came or length or changed):
+        return _NOTHING
+    return ExtensionRemark(
+        gone=_part(gone["part"] or gone["lacking"]) if gone else "",
+        came=_part(came["part"]) if came and not gone else "",
+        length_mm=_length_mm(length["length"], unit) if length else None,
+        changed=changed[0] if changed else "",
+    )
+
+
+def _part(word: str) -> str:
+    named = next((name for pattern, name in _OWN_PARTS if re.search(pattern, word)), "")
+    return named or ("nipple" if word.startswith(("NIP", "MAM")) else "extension")
+
+
+def _length_mm(text: str, unit: str) -> float | None:
+    read = parse_dimension(text.strip())
+    known = read.unit or unit
+    if read.state is not DimensionState.VALUE or read.number is None or not known:
+        return None
+    length_mm = to_mm(read.number, known)
+    return length_mm if _LEAST_MM <= length_mm <= _MOST_MM else None
