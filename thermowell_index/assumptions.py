@@ -96,6 +96,7 @@ ASSUMPTIONS: tuple[Assumption, ...] = (
     _length("well", "tip_credible_most", "3/8 in", PRACTICE, "thickest tip worth reckoning with"),
     _length("well", "head_length_threaded", "1-3/4 in", "neutral handbook pattern: 3/4 in flats + 1 in thread", "rest of the body of a threaded or welded well"),
     _length("well", "head_length_flanged", "2-1/4 in", "neutral handbook pattern, least for flanged wells", "rest of the body of a flanged well"),
+    _length("well", "head_length_most", "24 in", PRACTICE, "longer than this above its connection, lagging taken off, no well is"),
     # --- extension
     _choice("extension", "union_length_means", "", "bought|installed", "what one length beside a union means; empty: withheld"),
     _choice("extension", "nipple_length_means", "bought", "bought|installed", "what an extension length means for a nipple"),

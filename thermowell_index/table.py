@@ -8,8 +8,9 @@ A row is one line of an index table. Every field that has a column in the index 
     NAME_state      a `CellState`,
     NAME_unit       the unit it was typed in,
     NAME_typed      the same without a unit that the cell itself does not state,
-    NAME_unit_from  which source gave the unit: the cell, its number format, the row's unit column, a row of units, the
-                    heading, the title block, the design basis, the heading map, the field survey,
+    NAME_unit_from  which source gave the unit: the cell, its number format, the row's unit column, a line between the
+                    rows (section), a row of units, the heading, the title block,
+                    the design basis, the heading map, the field survey,
     NAME_note       a remark that stood in the cell, or what was probably typed,
     NAME_row_id     the table row that the cell stands on (another one where a well's row was joined),
     NAME_at         (sheet, row, column) of the cell, None where there is no such column (text fields have it too).

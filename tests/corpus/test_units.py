@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 from openpyxl.worksheet.worksheet import Worksheet
 
+from thermowell_index.table import CellState, IndexTable
+
 Sheet = Callable[..., Worksheet]
 Read = Callable[..., list[list[str]]]
 Rows = Callable[[str], list[list[str]]]
@@ -241,3 +243,21 @@ def test_a_design_basis_unit_serves_what_nothing_else_answers(sheet: Sheet, read
         TE-101 | Feed    | 9.25           | 235
     """)
     assert [line[3:] for line in read(default_unit="in")[1:]] == [["234.95", "235"]]
+
+
+def test_a_section_between_the_rows_has_its_own_unit(sheet: Sheet, index: Callable[..., IndexTable]) -> None:
+    sheet("""
+        Tag    | Service | Bore depth (in) | Tip thk (in) | Mounting
+        TE-101 | feed    | 9               | 0.25         | spring-loaded fitting
+        TE-102 | feed    | 12              | 0.25         | spring-loaded fitting
+        Package unit: dimensions in mm
+        TE-103 | feed    | 229             | 6            | spring-loaded fitting
+        TE-104 | feed    | 305             | 6            | spring-loaded fitting
+        Area 300 utilities
+        TE-105 | feed    | 9               | 0.25         | spring-loaded fitting
+        TE-106 | feed    | 300             | 6            | spring-loaded fitting
+    """)
+    frame = index().frame
+    assert frame["bore_depth_mm"].round(1).fillna(0).tolist() == [228.6, 304.8, 229.0, 305.0, 228.6, 0]
+    assert frame["bore_depth_state"].iloc[-1] == CellState.UNITS_DISAGREE
+    assert frame["bore_depth_unit_from"].tolist() == ["heading", "heading", "section", "section", "heading", "heading"]

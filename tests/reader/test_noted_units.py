@@ -34,6 +34,7 @@ HEAD = "Tag | Service | Bore depth"
         ("mm unless noted", "mm"),
         ("Measurements in inches", "in"),
         ("Bolts measured in mm", None),
+        ("Orifice dims in inches", None),
     ],
 )
 def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: str | None) -> None:
@@ -43,8 +44,7 @@ def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: s
 def unit_in(made: Grid, headings: HeadingDictionary, table: int = 0) -> str | None:
     blocks = find_headings(made, headings)
     ends = [block.first_row - 1 for block in blocks[1:]] + [made.last_row]
-    noted = noted_unit(made, blocks, [(blocks[table], ends[table])])
-    return noted.unit if noted else None
+    return noted_unit(made, blocks, [(blocks[table], ends[table])]).unit
 
 
 @pytest.mark.parametrize(
@@ -108,3 +108,17 @@ def test_what_stands_above_the_first_of_two_narrow_tables_is_not_right_above_the
 ) -> None:
     text = "Dimensions in mm\nTag | Bore depth\nTE-1 | 9\nLengths in inches\nTag | Overall length\nTE-2 | 9"
     assert [unit_in(grid(text), headings, table) for table in (0, 1)] == ["mm", "in"]
+
+
+def test_a_line_between_the_rows_declares_the_unit_of_its_section(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    made = grid(
+        f"{HEAD}\nTE-1 | a | 9\nPackage unit: dimensions in mm\nTE-2 | a | 235\nArea 300 utilities\nTE-3 | a | 9"
+    )
+    noted = noted_unit(made, find_headings(made, headings), [(find_headings(made, headings)[0], made.last_row)])
+    assert [noted.of_section(row) for row in (2, 4, 6)] == [(None, False), ("mm", True), ("mm", False)]
+
+
+def test_a_line_that_gives_way_declares_no_section(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    made = grid(f"{HEAD}\nTE-1 | a | 9\nDimensions in mm unless noted\nTE-2 | a | 235")
+    noted = noted_unit(made, find_headings(made, headings), [(find_headings(made, headings)[0], made.last_row)])
+    assert noted.of_section(4) == (None, False)

@@ -165,6 +165,7 @@ ON_A_ROW: dict[str, Row] = {
     "bore_deeper_than_well": {"bore_depth": "9.25"},
     "tip_does_not_add_up": {"bore_depth": "8"},
     "insertion_longer_than_well": {"insertion_length": "9.5"},
+    "head_longer_than_any": {"overall_length": "38", "bore_depth": "", "tip_thickness": "", "probe_length": ""},
     "lagging_left_out": LAGGING | {"bore_depth": "5.5"},
     "bore_from_flange_face": FLANGED | {"bore_depth": "9.75"},
     "insertion_copied_as_bore": {"bore_depth": "7.5"},

@@ -35,6 +35,7 @@ METRIC = {
     "spring_travel": "25",
     "probe_length": "230",
 }
+DEEPER = {"bore_depth": "10", "overall_length": "10.25"}
 WELL_ROW = {
     "sensor_mounting": "",
     "extension_arrangement": "",
@@ -80,6 +81,15 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent without a bore depth", {**LAGGING, "bore_depth": ""}, []),
         ("is silent where the connection says nothing of the head", {**LAGGING, "overall_length": "", "bore_depth": "5.5", "well_connection": ""}, []),
     ],
+    "head_longer_than_any": [
+        ("fires on a length with a figure too many", {"overall_length": "92.5", "bore_depth": "92.25"}, ["error TE-101 insertion_length"]),
+        ("looks at the bore depth without an overall length", {"overall_length": "", "bore_depth": "90"}, ["error TE-101 insertion_length"]),
+        ("is sound on the limit of 24 in", {"overall_length": "31.5", "bore_depth": "31.25"}, []),
+        ("fires just beyond it", {"overall_length": "31.6", "bore_depth": "31.35"}, ["error TE-101 insertion_length"]),
+        ("takes the lagging length off", {"overall_length": "41.5", "bore_depth": "41.25", "lagging_length": "10"}, []),
+        ("needs an insertion length", {"overall_length": "92.5", "bore_depth": "92.25", "insertion_length": ""}, []),
+        ("is sound", {}, []),
+    ],
     "head_left_out": [
         ("fires on a depth of the insertion length less the tip", {"overall_length": "", "bore_depth": "7.25"}, ["error TE-101 bore_depth"]),
         ("fires on the limit of 1/8 in", {"overall_length": "", "bore_depth": "7.375"}, ["error TE-101 bore_depth"]),
@@ -117,6 +127,9 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "one_well_two_depths": [
         ("fires on both rows of the well", [{"well_tag": "TW-5"}, {"well_tag": "TW-5", "bore_depth": "10", "overall_length": "10.25"}], ["error TE-101 bore_depth", "error TE-102 bore_depth"]),
         ("fires on a well row that disagrees", [WELL_ROW | {"bore_depth": "10"}, {}], ["error TE-102 bore_depth"]),
+        ("fires on a transmitter's row that disagrees", [{}, {"tag": "TT-101", "bore_depth": "10", "overall_length": "10.25"}], ["error TE-101 bore_depth"]),
+        ("is sound where the transmitter's row is of another well", [{}, {"tag": "TT-101", "well_tag": "TW-9", "bore_depth": "10"}], []),
+        ("is sound where two sensors have each their transmitter", [{"tag": "TE-101A"}, {"tag": "TT-101A"}, {"tag": "TE-101B", **DEEPER}, {"tag": "TT-101B", **DEEPER}], []),
         ("is sound on the limit of 1/16 in", [{"well_tag": "TW-5"}, {"well_tag": "TW-5", "bore_depth": "9.0625"}], []),
         ("is sound where they agree", [{"well_tag": "TW-5"}, {"well_tag": "TW-5"}], []),
     ],

@@ -33,13 +33,16 @@ USUAL_LEAST_MM = {
 class Declared:
     """Units that a sheet declares: by row, in the title block, and the design basis' for where nothing answers.
 
-    A title block that says "unless noted" gives way to a unit that is written nearer to the figures.
+    A title block that says "unless noted" gives way to a unit that is written nearer to the figures. `by_section` is
+    what a line between the rows declares, and whether its section still lasts: then it goes before the heading, and
+    behind all others once another line follows it.
     """
 
     by_row: Sequence[str | None]
     title: str | None
     default: str | None
     title_gives_way: bool = False
+    by_section: Sequence[tuple[str | None, bool]] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,8 +103,10 @@ def lengths(
     readings: Sequence[Reading], column: ColumnRead, declared: Declared, limits_mm: tuple[float, float]
 ) -> list[Length]:
     """Return each reading with the unit of the first source that answers, or why none does."""
+    sections = declared.by_section or [(None, False)] * len(readings)
     pairs = [
-        _sources(reading, by_row, column, declared) for reading, by_row in zip(readings, declared.by_row, strict=True)
+        _sources(reading, by_row, section, column, declared)
+        for reading, by_row, section in zip(readings, declared.by_row, sections, strict=True)
     ]
     usual_mm = (max(limits_mm[0], USUAL_LEAST_MM.get(column.field, 0.0)), limits_mm[1])
     differ = _disagreements(readings, pairs, usual_mm)
@@ -112,21 +117,24 @@ def lengths(
 
 
 def _sources(
-    reading: Reading, by_row: str | None, column: ColumnRead, declared: Declared
+    reading: Reading, by_row: str | None, section: tuple[str | None, bool], column: ColumnRead, declared: Declared
 ) -> tuple[tuple[str, str], ...]:
     """Return the units that speak for a cell, nearest first, each with where it comes from."""
     if reading.unit:
         return ((reading.unit, "number format" if reading.is_number else "cell"),)
     if column.unit and column.unit_from == HEADING_MAP:
         return ((column.unit, HEADING_MAP),)
+    section_unit, still_lasts = section
     found = (
         (by_row, "unit column"),
+        (section_unit if still_lasts else None, "section"),
         (column.unit, column.unit_from),
         (declared.title, "title block"),
+        (section_unit, "section"),
     )
     known = tuple((unit, source) for unit, source in found if unit)
     if declared.title_gives_way:
-        known = known[:1]
+        known = known[:1] + tuple(pair for pair in known[1:] if pair[1] != "title block")
     return known or (((declared.default, "design basis"),) if declared.default else ())
 
 

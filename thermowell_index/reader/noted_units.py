@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
 
 from thermowell_index.reader.grid import Grid
@@ -17,7 +17,7 @@ ABOUT_LENGTHS = re.compile(
 # A note about these says nothing of the lengths of wells and sensors, unless it speaks of all.
 OF_ONE_KIND = re.compile(
     r"nipple|extension|insulation|lagging|sheath|\blines?\b|\bpipes?\b|piping|nozzle|flange|thread|connection|nominal"
-    r"|diamet|stand-?off|elevation|cable|tip\b|union|bore\b|probe|sensor|nennweite|leitung|durchmesser|tuyau|tuberia",
+    r"|orifice|valve|\bmeters?\b|switch|vessel|diamet|stand-?off|elevation|cable|tip\b|union|bore\b|probe|sensor|nennweite|leitung|durchmesser|tuyau|tuberia",
     re.IGNORECASE,
 )
 LENGTHS_AND_DIAMETERS = re.compile(
@@ -46,13 +46,24 @@ SHORT_LINE = 2
 
 @dataclass(frozen=True)
 class NotedUnit:
-    """A unit that a note declares, and whether the note gives way to a nearer one ("unless noted")."""
+    """A unit that a note declares, and whether the note gives way to a nearer one ("unless noted").
 
-    unit: str
+    `sections` are the lines between the rows of the table, in order, each with the unit that it declares for the rows
+    below it; a line without one ends what the line before it declared.
+    """
+
+    unit: str | None = None
     gives_way: bool = False
+    sections: tuple[tuple[int, str | None], ...] = ()
+
+    def of_section(self, row: int) -> tuple[str | None, bool]:
+        """Return the unit that the last line above a row to name one declares, and whether no other line follows it."""
+        above = [unit for line, unit in self.sections if line < row]
+        named = [unit for unit in above if unit]
+        return (named[-1], above[-1] is not None) if named else (None, False)
 
 
-def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> NotedUnit | None:
+def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> NotedUnit:
     """Return the unit noted for one table; `own` are its heading and the repetitions of it, each with its last row.
 
     What stands right above the table is asked first, then the sheet's title block, then the lines below it.
@@ -64,12 +75,19 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         row
         for block, last in own
         for row in grid.rows()
-        if block.data_row <= row <= last and row not in taken and len(grid.own_texts(row)) == 1
+        if block.last_row < row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
+    lines = ((row, next(iter(grid.own_texts(row).values()))) for row in below)
+    sections = tuple((row, _unit_of_line(text)) for row, text in lines if len(text.split()) > 1)
     for rows in (above.get(first.first_row, []), title, below):
         if noted := _declared_in(grid, rows):
-            return noted
-    return None
+            return replace(noted, sections=sections)
+    return NotedUnit(sections=sections)
+
+
+def _unit_of_line(text: str) -> str | None:
+    declared = _declared([text])
+    return declared.unit if declared and not declared.gives_way else None
 
 
 def _title(grid: Grid, blocks: Sequence[HeadingBlock]) -> list[int]:
@@ -101,7 +119,7 @@ class Repetitions:
         units, noted = self._latest.get(part.signature, ((), ""))
         declared = self._noted.get(block.first_row)
         units = tuple(sorted(part.units.items())) or units
-        noted = declared.unit if declared else noted
+        noted = declared.unit or "" if declared else noted
         self._latest[part.signature] = (units, noted)
         return part.signature, units, noted
 

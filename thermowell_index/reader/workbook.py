@@ -78,7 +78,7 @@ class _Found:
     table: TableRead
     tag: TagColumns
     block: HeadingBlock
-    noted: NotedUnit | None
+    noted: NotedUnit
     repeats: Sequence[tuple[HeadingBlock, int]]
 
 
@@ -153,7 +153,7 @@ class _Builder:
         return self._settings.headings.with_names(names) if names else self._settings.headings
 
     def _read_block(
-        self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], noted: NotedUnit | None
+        self, grid: Grid, read: SheetRead, repeats: Sequence[tuple[HeadingBlock, int]], noted: NotedUnit
     ) -> None:
         """Read one table: the rows below its heading, and below each repetition of it."""
         block = repeats[0][0]
@@ -168,7 +168,7 @@ class _Builder:
         own = self._settings.column_map.get(grid.name, {})
         mapped = self._map_of(grid.name)
         self._met.update((grid.name, name) for name in own if _is_there(own[name], block))
-        tag = name_columns(table, block, grid, self._settings.dictionary, noted.unit if noted else None, mapped)
+        tag = name_columns(table, block, grid, self._settings.dictionary, noted.unit, mapped)
         if tag is None:
             read.reason = f"its headings in row {table.heading_row} name dimensions, but there is no column of tags"
             return
@@ -206,12 +206,12 @@ class _Builder:
         self._frames.sort(key=lambda frame: order[str(frame["sheet"].iloc[0])])
 
     def _look_at_columns(
-        self, grid: Grid, table: TableRead, block: HeadingBlock, frame: pd.DataFrame, noted: NotedUnit | None
+        self, grid: Grid, table: TableRead, block: HeadingBlock, frame: pd.DataFrame, noted: NotedUnit
     ) -> None:
         """Keep samples of all columns; mark those that no field took and that hold lengths."""
         rows = [int(row) for row in frame["row"]]
         table.samples = samples_of(grid, [*block.texts, *table.tag_parts], rows)
-        units = {column: column_unit(block, column)[0] or (noted.unit if noted else None) for column in block.texts}
+        units = {column: column_unit(block, column)[0] or noted.unit for column in block.texts}
         lengths = [read.column for name, read in table.columns.items() if name in self._lengths]
         between = {
             column: heading for column, heading in table.unread if lengths and min(lengths) < column < max(lengths)
@@ -239,7 +239,7 @@ class _Builder:
         table: TableRead,
         tag: TagColumns,
         rows: Sequence[int],
-        noted: NotedUnit | None,
+        noted: NotedUnit,
     ) -> pd.DataFrame:
         lines = Lines(grid, tag, table.columns, self._lengths)
         lines.learn(rows)
@@ -305,12 +305,13 @@ class _Builder:
         table: TableRead,
         rows: Sequence[int],
         data: Mapping[str, Sequence[object]],
-        noted: NotedUnit | None,
+        noted: NotedUnit,
     ) -> dict[str, Sequence[object]]:
         declared = Declared(
             by_row=[unit_of_words(str(text)) if text else None for text in data["length_unit"]],
-            title=noted.unit if noted else None,
-            title_gives_way=noted is not None and noted.gives_way,
+            title=noted.unit,
+            title_gives_way=noted.gives_way,
+            by_section=[noted.of_section(row) for row in rows],
             default=self._settings.default_unit,
         )
         read = self._read_lengths(grid, table, rows, declared)
@@ -319,7 +320,7 @@ class _Builder:
             columns.update(length_columns(name, read.get(name), grid.name, rows))
         codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
         columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
-        columns["unit"] = row_units(read, len(rows), noted.unit if noted else self._settings.default_unit)
+        columns["unit"] = row_units(read, len(rows), noted.unit or self._settings.default_unit)
         return columns
 
     def _read_lengths(

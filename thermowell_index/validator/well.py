@@ -26,6 +26,7 @@ BORE_CAUSES = (
     "bore_deeper_than_well",
     "tip_does_not_add_up",
     "insertion_longer_than_well",
+    "head_longer_than_any",
     "lagging_left_out",
     "bore_from_flange_face",
     "head_left_out",
@@ -200,6 +201,38 @@ def insertion_longer_than_well(frame: Frame, basis: Basis) -> Hits:
     together = frame["insertion_length_mm"] + frame["lagging_length_mm"].fillna(0.0)
     most = frame["overall_length_mm"] - basis.length_mm("limit.insertion_below_overall")
     return quieter_where(is_surveyed(frame, "measured_bore_depth"), together > most + EPSILON_MM)
+
+
+def _above_connection(frame: Frame) -> "pd.Series[float]":
+    """Return what the well is long above its connection, its lagging length taken off [mm]."""
+    reach = frame["overall_length_mm"].fillna(own_bore(frame))
+    return reach - frame["insertion_length_mm"] - frame["lagging_length_mm"].fillna(0.0)
+
+
+def _found_above_connection(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return row_lengths(_above_connection(frame), frame) + " above the connection"
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="insertion_length",
+    needs=("insertion_length_mm",),
+    found=_found_above_connection,
+    expected="a head of a few inches, the lagging length beside it",
+    action="correct the length that is wrong: a figure too many, another unit, or a lagging length left out",
+    source=PRACTICE,
+    condition="overall length (or bore depth) less insertion and lagging length above 24 in",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip", "values_slid_against_tags", "one_well_two_depths"),
+)
+def head_longer_than_any(frame: Frame, basis: Basis) -> Hits:
+    """The well is far longer above its connection than any head: one of its lengths is wrong.
+
+    A decimal point slipped, or one of the two is in another unit; a sensor of that length would be many times too long.
+    Where the bore depth was read for the Field survey the sensor's length does not hang on it, and it is a warning.
+    """
+    too_long = _above_connection(frame) > basis.length_mm("well.head_length_most") + EPSILON_MM
+    return quieter_where(is_surveyed(frame, "measured_bore_depth"), too_long)
 
 
 def _head_length(frame: Frame, basis: Basis) -> "pd.Series[float]":
