@@ -109,3 +109,48 @@ def test_an_engagement_of_a_thread_that_is_not_stated_is_carried(check: Check) -
     stated = {"tag": "TE-1", "bore_depth (in)": 9, "instrument_thread": "1/2 NPT"}
     known = check(stated, basis=basis).result.table
     assert known["shortest_fit_mm"].iloc[0] == pytest.approx(plain["shortest_fit_mm"].iloc[0])
+
+
+FOUND = NIPPLE | {"probe_length (in)": 12, "compression_found (in)": 0.5}
+
+
+def test_the_sensor_in_place_tells_bore_and_extension_together(check: Check) -> None:
+    # P = 12 was compressed by 1/2: bore and extension make 12 - 1/2 + 1/2 (seat offset) - 0 = 12 less the offset
+    done = check(FOUND)
+    assert row(done) == ("sized", 12)
+    assert "extension_range_carried" in rules(done)
+    working = done.result.table["working"].iloc[0]
+    assert "old sensor in place" in working
+    assert "compression found 0.0312 in" in working
+
+
+@pytest.mark.parametrize("bore", [8.5, 9.25])
+def test_what_the_bore_depth_is_does_not_matter_where_the_sum_is_known(check: Check, bore: float) -> None:
+    assert row(check(FOUND | {"bore_depth (in)": bore})) == row(check(FOUND))
+
+
+def test_a_bore_from_an_assumed_tip_will_do_where_the_sum_is_known(check: Check) -> None:
+    without = {key: value for key, value in FOUND.items() if key != "bore_depth (in)"}
+    assert row(check(without | {"overall_length (in)": 9.25})) == ("sized", 12)
+
+
+def test_a_sensor_known_only_to_touch_tells_too_little_alone(check: Check) -> None:
+    assert row(check(NIPPLE | {"probe_length (in)": 12, "tip_contact": "yes"})) == ("withheld", None)
+
+
+def test_a_sensor_that_touches_cuts_a_range_down(check: Check) -> None:
+    # X from 2 to 3; P = 12.6 touches and is not solid: B + X - 1/2 from 11.6 to 12.6, X at least 3.1 less 0.237 around:
+    # the middle is 2.93, so P = 11.93
+    assert row(check(NIPPLE, basis=WIDE)) == ("withheld", None)
+    done = check(NIPPLE | {"probe_length (in)": 12.6, "tip_contact": "yes", "spring_travel (in)": 1}, basis=WIDE)
+    assert row(done) == ("review", 12)
+    assert "credible range of the design basis and old sensor in place" in done.result.table["working"].iloc[0]
+
+
+@pytest.mark.parametrize(
+    "change", [{"probe_length (in)": 8}, {"extension": "extension"}, {"mounting": "fixed fitting"}]
+)
+def test_a_sensor_in_place_that_leads_to_no_extension_leaves_the_row_withheld(
+    check: Check, change: dict[str, object]
+) -> None:
+    assert row(check(FOUND | change)) == ("withheld", None)

@@ -6,6 +6,7 @@ is known not to touch puts it below that of a free spring.
 """
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from thermowell_index.basis import Basis
@@ -37,13 +38,35 @@ def _says(frame: Frame, name: str, basis: Basis, default: str) -> Flags:
     return np.array([confirms(text) or (by_basis and not text.strip()) for text in frame[name].map(str)], dtype=bool)
 
 
+def _relaxed(frame: Frame) -> Floats:
+    """Return the sprung sensor in place from its seat plane to its tip, spring relaxed [mm]; NaN for any other."""
+    is_sprung = ~frame["mounting"].isin(["fixed fitting", "adjustable fitting", ""]).to_numpy(bool)
+    relaxed = frame["probe_length_mm"].to_numpy(float) + frame["maker_shorter_mm"].to_numpy(float)
+    return np.where(is_sprung, relaxed, np.nan)
+
+
+def extension_bounds(frame: Frame, basis: Basis) -> tuple[Floats, Floats, Flags]:
+    """Return the least and the most that an extension can be by the sensor in place, the bore depth as used [mm].
+
+    A sensor that was found compressed by c tells bore and extension together, X + B = P - c - s, whatever each of them
+    is; one that only touches tells them within its travel. The last array tells which rows have a compression found.
+    """
+    found = frame["compression_found_mm"].to_numpy(float)
+    reach = _relaxed(frame) - frame["seat_offset_mm"].to_numpy(float) - frame["bore_depth_used_mm"].to_numpy(float)
+    room = _room(frame, basis) - frame["extension_tolerance_mm"].to_numpy(float)
+    has_found = ~np.isnan(found)
+    touches = _says(frame, "tip_contact", basis, "tip touches")
+    travel = frame["travel_most_mm"].mask(frame["travel_is_assumed"]).to_numpy(float)
+    least = np.select([has_found, touches], [reach - found - room, reach - travel - room], np.nan)
+    most = np.select([has_found, touches], [reach - found + room, reach + room], np.nan)
+    return least, most, has_found
+
+
 def _add_bounds(frame: Frame, basis: Basis) -> None:
     """Add the least and the most that the bore depth can be by the sensor in place, tolerances added up plainly."""
     found = frame["compression_found_mm"].to_numpy(float)
-    is_sprung = ~frame["mounting"].isin(["fixed fitting", "adjustable fitting", ""]).to_numpy(bool)
     chain = frame[["extension_installed_mm", "seat_offset_mm"]].sum(axis=1, skipna=False).to_numpy(float)
-    relaxed = frame["probe_length_mm"].to_numpy(float) + frame["maker_shorter_mm"].to_numpy(float)
-    touching = np.where(is_sprung, relaxed - chain, np.nan)
+    touching = _relaxed(frame) - chain
     room = _room(frame, basis)
     has_found = ~np.isnan(found)
     touches = _says(frame, "tip_contact", basis, "tip touches")
@@ -102,6 +125,15 @@ def _take_compression(frame: Frame, basis: Basis) -> None:
     rows = frame.index[is_open & frame["gauge_mm"].notna() & (frame["gauge_mm"] > 0)]
     frame.loc[rows, "bore_depth_used_mm"] = frame.loc[rows, "gauge_mm"]
     frame.loc[rows, "bore_depth_basis"] = OLD_SENSOR
+    take_its_tolerances(frame, basis, rows)
+    frame.loc[rows, "needed_fields"] = frame.loc[rows, "needed_fields"].map(with_probe)
+
+
+def take_its_tolerances(frame: Frame, basis: Basis, rows: "pd.Index[int]") -> None:
+    """Give rows that are sized from the compression found the tolerances of that evidence, in place of the drawing's.
+
+    They are those of the probe's length and of its made-up threads, and of the reading.
+    """
     joints, turn_mm = _make_up(frame.loc[rows])
     probe_mm = frame.loc[rows, "probe_tolerance_mm"].to_numpy(float)
     is_plain = basis.choice("tolerance.stack") == "worst case"
@@ -110,10 +142,10 @@ def _take_compression(frame: Frame, basis: Basis) -> None:
         frame.loc[rows, side] = together
     frame.loc[rows, "bore_second_mm"] = basis.length_mm("tolerance.bore_measured")
     frame.loc[rows, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0
-    frame.loc[rows, "needed_fields"] = frame.loc[rows, "needed_fields"].map(_with_probe)
 
 
-def _with_probe(needed: str) -> str:
+def with_probe(needed: str) -> str:
+    """Return the length cells that a row hangs on once the sensor in place tells its bore depth."""
     well = {"bore_depth", "measured_bore_depth", "overall_length", "tip_thickness"}
     others = [name for name in needed.split("|") if name not in well]
     return "|".join(["probe_length", "compression_found", *others])

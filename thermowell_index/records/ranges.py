@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from thermowell_index.basis import Basis
 from thermowell_index.records.assembly import EXTENSION_LENGTHS
+from thermowell_index.records.old_sensor import OLD_SENSOR, extension_bounds, take_its_tolerances, with_probe
 from thermowell_index.sizing.chain import installed_length
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.tolerance import taper_joints
@@ -34,7 +35,7 @@ def carry_ranges(frame: Frame, basis: Basis) -> None:
     frame["extension_range"] = ""
     frame["extension_least_mm"] = np.nan
     frame["extension_most_mm"] = np.nan
-    least, most, source = _extensions(frame, basis)
+    least, most, source = _with_old_sensor(frame, basis, *_extensions(frame, basis))
     rows = frame.index[np.isfinite(least + most) & (source != "") & (most >= least)]
     if len(rows):
         places = frame.index.get_indexer(rows)
@@ -61,14 +62,20 @@ def _carry(
     tried["installed_mm"] = (least + most) / 2.0
     tried["bore_depth_mm"] = tried["bore_depth_used_mm"]
     cancels = tried["length_leaves_out_extension"].to_numpy(bool)
+    by_sum = tried.index[source == OLD_SENSOR]
+    take_its_tolerances(tried, basis, by_sum)
+    tried.loc[by_sum, "extension_tolerance_mm"] = 0.0
     for side in SIDES:
-        tried[side] = tried[side] + np.where(cancels, 0.0, (most - least) / 2.0)
+        tried[side] = tried[side] + np.where(cancels | (source == OLD_SENSOR), 0.0, (most - least) / 2.0)
     tried["maker_shorter_mm"] = tried["maker_shorter_mm"].where(~cancels, tried["installed_mm"])
     sized = size_table(tried, worst_case=basis.choice("tolerance.stack") == "worst case")
     serves = sized["probe_length_order_mm"].notna().to_numpy(bool) & tried["bore_depth_used_mm"].notna().to_numpy(bool)
     served = tried.index[serves]
     frame.loc[served, "extension_installed_mm"] = tried.loc[served, "installed_mm"]
-    frame.loc[served, [*SIDES, "maker_shorter_mm"]] = tried.loc[served, [*SIDES, "maker_shorter_mm"]]
+    taken = [*SIDES, *OF_PARTS, "maker_shorter_mm"]
+    frame.loc[served, taken] = tried.loc[served, taken]
+    known = served.intersection(by_sum)
+    frame.loc[known, "needed_fields"] = frame.loc[known, "needed_fields"].map(with_probe)
     frame.loc[served, "extension_least_mm"] = least[serves]
     frame.loc[served, "extension_most_mm"] = most[serves]
     frame.loc[served, "extension_range"] = source[serves]
@@ -90,6 +97,34 @@ def _extensions(frame: Frame, basis: Basis) -> tuple[Floats, Floats, NDArray[np.
     most = np.select([is_either, in_range], [np.fmax(as_bought, number), longest], np.nan)
     source = np.select([is_either, in_range], [BOUGHT_OR_INSTALLED, BY_BASIS], "").astype(object)
     return least, most, np.where(is_either & np.isnan(as_bought), "", source)
+
+
+# Tolerances of the parts, which give way to that of their sum where the sensor in place tells it.
+OF_PARTS = (
+    "bore_deeper_mm",
+    "bore_shallower_mm",
+    "bore_second_mm",
+    "tip_thinner_mm",
+    "tip_thicker_mm",
+    "extension_tolerance_mm",
+)
+
+
+def _with_old_sensor(
+    frame: Frame, basis: Basis, least: Floats, most: Floats, source: NDArray[np.object_]
+) -> tuple[Floats, Floats, NDArray[np.object_]]:
+    """Return the range of each open extension, where the sensor in place tells more: from it, or cut down by it."""
+    shortest, longest, has_found = extension_bounds(frame, basis)
+    is_open = np.isnan(frame["extension_installed_mm"].to_numpy(float)) & _cells_are_sound(frame)
+    is_named = ~frame["arrangement"].isin(["", "none"]).to_numpy(bool)
+    tells = is_open & is_named & np.isfinite(shortest + longest) & (longest > 0)
+    by_sum = tells & has_found & ~((shortest > most) | (longest < least))
+    cut = tells & ~has_found & (source != "")
+    return (
+        np.select([by_sum, cut], [shortest, np.fmax(least, shortest)], least),
+        np.select([by_sum, cut], [longest, np.fmin(most, longest)], most),
+        np.select([by_sum, cut], [OLD_SENSOR, source + f" and {OLD_SENSOR}"], source).astype(object),
+    )
 
 
 def _cells_are_sound(frame: Frame) -> Flags:

@@ -17,7 +17,7 @@ TAKEN_AWAY = ("tolerances that take away", "stack_minus_mm")
 ADDED = ("tolerances that add", "stack_plus_mm")
 LEFT_OUT = "what the maker's length leaves out"
 # What the second tolerance of a bore depth is of, where it is not that of a tip.
-SECOND_LABELS = {"old sensor in place": "compression found"}
+OLD_SENSOR = "old sensor in place"
 TURN_KEYS = (
     ("well_joints", "well_turn_mm"),
     ("extension_joints", "extension_turn_mm"),
@@ -106,10 +106,11 @@ def _tolerance_sentences(phrases: Phrases) -> list[str]:
 def _tolerance_sentence(phrases: Phrases, result: tuple[str, str], *, bore_key: str, tip: str, growth_sign: int) -> str:
     tip_key = f"tip_{tip}_mm"
     outside_mm = _tip_range(phrases, tip_key)
+    by_old_sensor = OLD_SENSOR in {phrases.word("bore_depth_basis"), phrases.word("extension_range")}
     carried_mm = phrases.length("carried_minus_mm" if growth_sign > 0 else "carried_plus_mm")
     amounts = [
         phrases.term("bore depth", bore_key),
-        phrases.term(SECOND_LABELS.get(phrases.word("bore_depth_basis"), "tip"), "bore_second_mm"),
+        phrases.term("compression found" if by_old_sensor else "tip", "bore_second_mm"),
         Term("assumed tip", phrases.length(tip_key) if phrases.row.get("assumed_tip_decides") else 0.0),
         phrases.term("probe length", "probe_tolerance_mm"),
         phrases.term("extension", "extension_tolerance_mm"),
