@@ -11,6 +11,8 @@ Check = Callable[..., Any]
 SOUND = {"tag": "TE-101", "bore_depth (in)": 9, "sensor_type": "RTD", "sheath_diameter (in)": "1/4"}
 NIPPLED = {"extension": "nipple and union", "extension_length (in)": 4, "mounting": "spring-loaded fitting"}
 
+PIPED = {"extension": "nipple", "nipple_length (in)": 4, "mounting": "spring-loaded insert"}
+
 
 def survey_of(done: Any) -> Survey:
     found: Survey = done.result.report.survey
@@ -51,6 +53,9 @@ def test_a_row_that_wants_no_sensor_is_not_asked_for(check: Check) -> None:
         ({"extension": "nipple", "nipple_length (in)": 4, "mounting": "spring-loaded fitting"}, "installed length"),
         ({"mounting": "spring loaded"}, "sensor mounting"),
         ({"spring_travel (in)": "est. 1"}, "spring travel"),
+        (PIPED | {"remarks": "union added"}, "installed length"),
+        ({"remarks": "bore measured 8-1/2 in"}, "bore depth"),
+        ({"overall_length (in)": 92.5, "bore_depth (in)": 92, "insertion_length (in)": 7}, "bore depth"),
     ],
 )
 def test_the_measurement_that_a_row_waits_for_is_asked(check: Check, changes: dict[str, Any], question: str) -> None:
@@ -137,6 +142,14 @@ def test_what_a_document_settles_is_a_question_and_no_line_of_the_form(check: Ch
     found = survey_of(check({"tag": "TE-1", "bore_depth": 9, "sensor_type": "RTD", "service": "wash water"}))
     assert [(question.label, question.is_on_form) for question in found.questions] == [("unit of the lengths", False)]
     assert found.lines == ()
+
+
+def test_the_height_of_a_compression_fitting_is_no_question_for_the_field(check: Check) -> None:
+    found = survey_of(check(SOUND | {"mounting": "compression fitting"}))
+    assert found.lines == ()
+    assert [(question.label, question.is_on_form) for question in found.questions] == [
+        ("height of the compression fitting", False)
+    ]
 
 
 def test_a_thread_that_is_not_stated_is_asked_for_where_its_credible_engagement_decides(check: Check) -> None:

@@ -1,5 +1,6 @@
 """A filled-in Field survey given back: what is taken, what is not and why, and that nothing is lost on the way."""
 
+import datetime as dt
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,7 @@ from thermowell_index.errors import WorkbookError
 from thermowell_index.pipeline import CheckResult, Settings, check_workbook
 
 INCH = 25.4
+PIPED = {"extension": "nipple", "nipple_length (in)": 4, "mounting": "spring-loaded insert"}
 ASKED = {"tag": "TE-101", "bore_depth (in)": "?", "sensor_type": "RTD", "sheath_diameter (in)": "1/4"}
 Fill = Mapping[str, object]
 
@@ -138,6 +140,27 @@ def test_a_spring_travel_from_the_field_releases_its_row(given_back: GivenBack) 
 def test_a_mounting_from_the_field_releases_its_row(given_back: GivenBack) -> None:
     row = {**ASKED, "bore_depth (in)": 9, "mounting": "spring loaded"}
     assert order_in(given_back(row, lines={"TE-101": readings("fixed fitting")})) == 8.25
+
+
+def test_a_day_that_was_typed_as_a_date_is_shown_as_one(given_back: GivenBack) -> None:
+    day = dt.date(2024, 5, 9)
+    result = given_back(ASKED, lines={"TE-101": readings("9", "9", By="A. N.", On=day)})
+    assert result.table["measured_on"].tolist() == ["2024-05-09"]
+
+
+def test_a_reading_that_is_a_slip_of_the_unit_is_asked_for_again(given_back: GivenBack) -> None:
+    result = given_back(ASKED, lines={"TE-101": readings("229", "229")})
+    assert result.table["verdict"].tolist() == ["withheld"]
+    assert [(line.tag, line.question) for line in result.report.survey.lines] == [("TE-101", "bore depth")]
+
+
+def test_an_installed_length_from_the_field_settles_what_a_remark_says(given_back: GivenBack) -> None:
+    row = {**ASKED, "bore_depth (in)": 9, **PIPED, "remarks": "union added"}
+    result = given_back(row, lines={"TE-101": readings("5", "5")})
+    assert result.table["verdict"].tolist() == ["review"]
+    assert [(one.rule, one.severity.value) for one in result.findings if one.field == "remarks"] == [
+        ("remark_denies_extension", "warning")
+    ]
 
 
 def test_a_word_that_is_no_mounting_is_not_taken(given_back: GivenBack) -> None:

@@ -9,6 +9,7 @@ from thermowell_index.answers import FIELD_SURVEY, Survey, SurveyEntry, SurveyLi
 from thermowell_index.basis import MOUNTINGS, Basis
 from thermowell_index.findings import Finding, Severity
 from thermowell_index.records.tags import take_apart
+from thermowell_index.records.words import ADJUSTABLE_WORDS, says
 from thermowell_index.registry import RULES
 from thermowell_index.sizing.contributors import CREDIBLE_RANGE
 from thermowell_index.sizing.exactness import bore_exactness, extension_exactness
@@ -16,7 +17,7 @@ from thermowell_index.table import Frame, flag, whole, word
 from thermowell_index.units import format_length
 
 BORE, INSTALLED, TRAVEL, MOUNTING = "bore depth", "installed length", "spring travel", "sensor mounting"
-THREAD = "thread at the well"
+THREAD, HEIGHT = "thread at the well", "height of the compression fitting"
 COARSEST = {"in": (25.4 / 16, 4), "mm": (1.0, 6)}
 """Step [mm] that an exactness is rounded down to, and the most steps that are told: common practice, no source."""
 
@@ -83,6 +84,11 @@ QUESTIONS: Mapping[str, Question] = {
             "(profile.flanged_insert.seat_offset).",
         ),
         Question(
+            label=HEIGHT,
+            how="Not in the field: how high the fitting stands off the face once made up, from its maker's drawing "
+            "into the design basis (profile.adjustable_fitting.seat_offset).",
+        ),
+        Question(
             label="seat plane of the collar",
             how="Not in the field: from the sensor's data sheet, gasket included, into the design basis "
             "(profile.collar_fitting.seat_offset).",
@@ -105,6 +111,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
             "old_sensor_denies_bore_depth",
             "remark_gives_another_depth",
             "bore_not_free",
+            "head_longer_than_any",
         ),
         (BORE,),
     ),
@@ -122,6 +129,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     "shoulder_thread_as_taper": ("seat plane of the collar",),
     "thread_not_known": (THREAD,),
     "well_row_says_otherwise": (INSTALLED,),
+    "remark_denies_extension": (INSTALLED,),
 }
 BY_FIELD: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("bore_depth", "measured_bore_depth", "overall_length", "tip_thickness"), (BORE,)),
@@ -196,11 +204,14 @@ def _causes(frame: Frame, findings: Iterable[Finding]) -> dict[int, list[Cause]]
 def _settled_by(frame: Frame, row_id: int, finding: Finding) -> tuple[str, ...]:
     if finding.rule == "no_length_fits":
         labels = _narrows(frame, row_id)
+    elif finding.rule == "mounting_not_stated" and says(ADJUSTABLE_WORDS, word(frame, row_id, "sensor_mounting")):
+        labels = (HEIGHT,)
     elif finding.rule in CELL_FAULTS:
         labels = BY_FIELD.get(finding.field, ())
     else:
         labels = SETTLES.get(finding.rule, ())
-    return tuple(label for label in labels if not _is_measured(frame, row_id, label))
+    is_slip = finding.rule in CELL_FAULTS  # of the reading itself: it has to be read again
+    return tuple(label for label in labels if is_slip or not _is_measured(frame, row_id, label))
 
 
 def _narrows(frame: Frame, row_id: int) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from thermowell_index.answers import FIELD_SURVEY, SurveyEntry
 from thermowell_index.errors import WorkbookError
 from thermowell_index.ooxml import Package
-from thermowell_index.reader.cells import Reading, read_length
+from thermowell_index.reader.cells import Reading, day_or_text, read_length
 from thermowell_index.reader.grid import Grid
 from thermowell_index.records.tags import take_apart
 from thermowell_index.records.words import mounting_of
@@ -94,6 +94,8 @@ def _on_sheet(grid: Grid) -> Iterator[Answer]:
 
 def _answer(grid: Grid, row: int, columns: Mapping[str, int]) -> Answer | None:
     texts = {name: grid.text(row, columns[name]) if name in columns else "" for name in COLUMNS.values()}
+    if "on" in columns:
+        texts["on"] = day_or_text(grid.cell(*grid.anchor(row, columns["on"])), grid.package)
     texts["question"] = " ".join(texts["question"].split()).casefold()
     if not texts["tag"] or texts["question"] not in QUESTIONS:
         return None

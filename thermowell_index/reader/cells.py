@@ -37,6 +37,14 @@ EPOCH = dt.date(1899, 12, 30)
 EPOCH_1904 = dt.date(1904, 1, 1)
 
 
+def day_or_text(cell: Cell | None, package: Package) -> str:
+    """Return what a cell for a day shows: a date as YYYY-MM-DD, anything else as its text."""
+    if cell is None:
+        return ""
+    read = read_length(cell, package)
+    return read.text if read.state is CellState.DATE else cell_text(cell)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """One length cell as read; `number` is exact and in `unit` (None: bare); `is_number`: the cell holds a number."""

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from thermowell_index.reader.cells import day_or_text
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.lengths import Length
 from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
@@ -25,6 +26,8 @@ def text_columns(name: str, column: ColumnRead | None, grid: Grid, rows: Sequenc
 def _text(grid: Grid, row: int, column: ColumnRead, name: str) -> str:
     if grid.is_continued(row, column.column) and name not in FILLED_DOWN:
         return ""
+    if name == "measured_on":
+        return day_or_text(grid.cell(*grid.anchor(row, column.column)), grid.package)
     return " ".join(grid.text(row, column.column).split())
 
 

@@ -11,6 +11,7 @@ from thermowell_index.records.bore_remarks import BoreRemark, bore_remark
 from thermowell_index.records.extension_remarks import ExtensionRemark, extension_remark
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits
+from thermowell_index.validator.well import is_surveyed, quieter_where
 from thermowell_index.wording import row_length
 
 EPSILON_MM = 1e-6
@@ -83,8 +84,9 @@ def remark_gives_another_depth(frame: Frame, basis: Basis) -> Hits:
     """The remarks give another bore depth than the row.
 
     Who writes a depth among the remarks has mostly measured it; a sensor cut to the drawing would then not fit.
+    Where the bore depth was read for the Field survey it is a warning.
     """
-    return _other_depths(frame, basis) != ""
+    return quieter_where(is_surveyed(frame, "measured_bore_depth"), _other_depths(frame, basis) != "")
 
 
 @rule(
@@ -189,6 +191,7 @@ def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
     """The remarks say another thing of the extension than the row.
 
     The extension adds its whole installed length to the sensor; with a part more or less the sensor does not fit.
+    Where the installed length was read for the Field survey it is a warning.
     """
     near = basis.length_mm("limit.one_well") + EPSILON_MM
     lengths = frame[[*EXTENSION_LENGTHS]].to_numpy(float).tolist()
@@ -196,4 +199,4 @@ def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
         bool(text) and _denies(extension_remark(text, unit), str(arrangement), own, near)
         for (text, unit), arrangement, own in zip(_remarks(frame), frame["arrangement"], lengths, strict=True)
     ]
-    return pd.Series(hits, index=frame.index)
+    return quieter_where(is_surveyed(frame, "installed_length"), pd.Series(hits, index=frame.index))
