@@ -122,13 +122,25 @@ def test_what_a_clear_tip_denies_is_said(check: Check) -> None:
     assert finding.expected == "a bore depth of at least 9.3348 in, by the sensor in place"
 
 
-def test_a_clear_tip_proves_nothing_of_a_sensor_without_a_spring_and_leaves_an_assumed_tip_alone(check: Check) -> None:
+def test_a_clear_tip_proves_nothing_of_a_sensor_without_a_spring(check: Check) -> None:
     fixed = {"mounting": "fixed fitting", "bore_depth (in)": 9, "tip_contact": "no"}
     assert "old_sensor_denies_bore_depth" not in rules(check(BARE | fixed))
+
+
+def test_a_clear_tip_leaves_an_assumed_tip_alone_that_it_is_well_above(check: Check) -> None:
     assumed = OVERALL | {"probe_length (in)": 8.375}
     silent, clear = first(check(assumed)), first(check(assumed | {"tip_contact": "no"}))
-    assert silent["tip_thicker_mm"] == clear["tip_thicker_mm"]
+    assert silent["tip_thicker_mm"] == pytest.approx(clear["tip_thicker_mm"])
     assert silent["probe_length_order_mm"] == clear["probe_length_order_mm"]
+
+
+def test_a_clear_tip_leaves_of_an_assumed_tip_the_thinner_ones(check: Check) -> None:
+    # its tip ends 8.62 + 1/2 = 9.12 in below the face, less 0.1652 in of tolerances: the bore is 8.9548 in at least
+    assumed = OVERALL | {"probe_length (in)": 8.62}
+    silent, clear = first(check(assumed)), first(check(assumed | {"tip_contact": "no"}))
+    assert inches(clear, "tip_thicker") == pytest.approx(9 - 8.9548, abs=1e-4)
+    assert clear["tip_thinner_mm"] == pytest.approx(silent["tip_thinner_mm"])
+    assert inches(clear, "bore_depth_used") == 9
 
 
 def test_a_spring_that_would_be_solid_denies_a_shallow_bore_only_where_its_travel_is_known(check: Check) -> None:

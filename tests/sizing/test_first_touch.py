@@ -26,6 +26,7 @@ def row(**changes: Any) -> dict[str, Any]:
         "in_fractions": True,
         "thread_text": "1/2 NPT",
         "seat_is_shoulder": False,
+        "profile": "",
         "probe_length_order_mm": 9 * IN,
         "quantity": 1,
         "first_touch_mm": 0.0,

@@ -99,6 +99,13 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent for one material", {**HOT, "sheath_material": "316 SS"}, []),
         ("is sound", {}, []),
     ],
+    "hot_growth_not_reckoned": [
+        ("fires on a material that is not known", {**HOT, "well_material": "QX-1"}, ["note TE-101 design_temperature"]),
+        ("fires on a sheath that is not stated", {**HOT, "sheath_material": ""}, ["note TE-101 design_temperature"]),
+        ("is silent below the limit of a quarter", {**HOT, "well_material": "QX-1", "design_temperature": "60 C"}, []),
+        ("is silent where both are known", HOT, []),
+        ("is silent without a temperature", {**HOT, "well_material": "QX-1", "design_temperature": ""}, []),
+    ],
     "length_not_computed": [
         ("fires where the engagement is not known", {"instrument_thread": "3-1/2 NPT"}, ["error TE-101 tag"]),
         ("is sound", {}, []),
@@ -160,3 +167,13 @@ def test_hot_growth_is_said_beside_the_margin(findings: Callable[..., list[Findi
     said = [one.found for one in findings(HOT) if one.rule == "hot_growth_eats_margin"]
 
     assert said == ["hot growth 0.0783 in, margin 0.237 in"]
+
+
+def test_growth_left_out_says_which_material_is_not_known(findings: Callable[..., list[Finding]]) -> None:
+    said = [
+        one.found
+        for one in findings(HOT | {"well_material": "QX-1", "sheath_material": ""})
+        if one.rule == "hot_growth_not_reckoned"
+    ]
+
+    assert said == ["1 row: well material 'QX-1' not known; sheath material not stated"]

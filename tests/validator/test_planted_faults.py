@@ -208,6 +208,7 @@ ON_A_ROW: dict[str, Row] = {
     "no_length_fits": {"spring_travel": "0.25", "probe_length": ""},
     "tip_assumed": {"tip_thickness": "", "bore_depth": "", "spring_travel": "0.5", "probe_length": ""},
     "hot_growth_eats_margin": {"design_temperature": "600 C", "sensor_type": "TC type K", "sheath_material": "alloy C276", "insertion_length": "30", "overall_length": "31.75", "bore_depth": "31.5", "probe_length": ""},
+    "hot_growth_not_reckoned": {"design_temperature": "600 C", "sensor_type": "TC type K", "well_material": "QX-1", "insertion_length": "30", "overall_length": "31.75", "bore_depth": "31.5", "probe_length": ""},
     "length_not_computed": {"instrument_thread": "3-1/2 NPT"},
     "length_tells_its_mistake": UNION | {"probe_length": "9"},
     "changed_after_order": {"ordered_length": "8.5", "order_number": "4500-1"},

@@ -9,6 +9,7 @@ import re
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from thermowell_index.records.words import folded
 from thermowell_index.table import IndexTable
@@ -68,7 +69,8 @@ def temperature_deg_c(text: str, heading: str) -> float:
 def add_growth(table: IndexTable) -> None:
     """Add `growth_mm` = insertion length x (t - 20) x (alpha of the well - alpha of the sheath); else 0.
 
-    Positive where the bore grows more, which takes compression away.
+    Positive where the bore grows more, which takes compression away. `growth_open_mm` is what it may be at most where
+    a material is not stated or not known, 0 where both are known.
     """
     frame = table.frame
     headings = {table_id: _heading(table, table_id) for table_id in table.tables}
@@ -82,6 +84,16 @@ def add_growth(table: IndexTable) -> None:
     sheath = frame["sheath_material"].map(lambda text: expansion_of(str(text))).to_numpy(float)
     growth = frame["insertion_length_mm"].to_numpy(float) * (temperature - ROOM_DEG_C) * (well - sheath)
     frame["growth_mm"] = np.nan_to_num(growth)
+    reach = frame["insertion_length_mm"].to_numpy(float) * np.abs(temperature - ROOM_DEG_C)
+    frame["growth_open_mm"] = np.where(np.isnan(well - sheath), reach * _greatest_difference(well, sheath), 0.0)
+
+
+def _greatest_difference(well: NDArray[np.float64], sheath: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return by how much two coefficients can differ at most where one of them, or neither, is known [1/K]."""
+    known = [coefficient * 1e-6 for _, _, coefficient in EXPANSION]
+    least, most = min(known), max(known)
+    one = np.where(np.isnan(well), sheath, well)
+    return np.where(np.isnan(one), most - least, np.maximum(one - least, most - one))
 
 
 def _heading(table: IndexTable, table_id: int) -> str:

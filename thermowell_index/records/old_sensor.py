@@ -152,8 +152,13 @@ def with_probe(needed: str) -> str:
 
 
 def _narrow_assumed_tip(frame: Frame) -> None:
-    """Cut the range of an assumed tip down to the depths at which the probe in place touches and is not solid."""
-    is_open = (frame["bore_depth_basis"] == ASSUMED_TIP) & ~frame["gauge_denies"] & np.isfinite(frame["gauge_most_mm"])
+    """Cut the range of an assumed tip down to the depths at which the probe in place touches and is not solid.
+
+    One that is known not to touch leaves the deeper part of it.
+    """
+    bounds = frame[["gauge_least_mm", "gauge_most_mm"]]
+    tells = bounds.notna().all(axis=1) & np.isfinite(bounds).any(axis=1)
+    is_open = (frame["bore_depth_basis"] == ASSUMED_TIP) & ~frame["gauge_denies"] & tells
     rows = frame.index[is_open]
     part = frame.loc[rows]
     depth = part["bore_depth_used_mm"].to_numpy(float)

@@ -141,7 +141,8 @@ def touch_cards(frame: Frame) -> tuple[TouchCard, ...]:
     mounting = rows["mounting"].to_numpy(dtype=object)
     is_fixed = is_one_of(words=mounting, known=[Mounting.FIXED_FITTING])
     is_fitting = is_one_of(words=mounting, known=FITTINGS) & ~is_fixed
-    is_taper = is_fitting & ~rows["seat_is_shoulder"].to_numpy(dtype=np.bool_)
+    is_collar = rows["seat_is_shoulder"].astype(bool) | (rows["profile"] == "collar_fitting")
+    is_taper = is_fitting & ~is_collar.to_numpy(dtype=np.bool_)
     touch_mm = _column(rows, "first_touch_mm")
     least_mm, most_mm = accepted_touch(
         travel_mm=_column(rows, "travel_mm"),

@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 import numpy as np
 import pandas as pd
 
+from thermowell_index.sizing.assembly import FITTINGS
 from thermowell_index.sizing.elements import count_key, element_key, material_key, words_key
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
@@ -20,6 +21,7 @@ from thermowell_index.threads import parse_thread
 NANOMETRES_PER_MM = 1_000_000
 # What the plane says of a length that has an extension to reach through.
 CONTAINS_EXTENSION = ", extension included"
+NO_THREAD = "none"
 
 Record: TypeAlias = Mapping[str, Any]
 
@@ -210,8 +212,13 @@ def sensor_key(record: Record) -> Hashable:
         element_key(str(record["sensor_type"])),
         count_key(str(record["element_count"])),
         material_key(str(record["sheath_material"])),
-        _thread_key(str(record["thread_text"])),
+        _thread_key(bought_thread(record)),
     )
+
+
+def bought_thread(record: Record) -> str:
+    """Return the thread that a sensor is bought with: that of its fitting; an insert, held by the head, has none."""
+    return str(record["thread_text"]).strip() if str(record["mounting"]) in FITTINGS else NO_THREAD
 
 
 def _nanometres(length_mm: float) -> int:
@@ -243,7 +250,7 @@ def _order_line(records: list[Record]) -> OrderLine:
         sensor_type=str(first["sensor_type"]).strip(),
         element_count=str(first["element_count"]).strip(),
         sheath_material=str(first["sheath_material"]).strip(),
-        thread=str(first["thread_text"]).strip(),
+        thread=bought_thread(first),
         quantity=sum(int(record["quantity"]) for record in records),
         tags=_tags(records),
         review_tags=_tags(record for record in records if _wants_a_look(record)),

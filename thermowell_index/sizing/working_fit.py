@@ -220,7 +220,9 @@ def _touch_sentence(phrases: Phrases) -> str:
     if phrases.word("mounting") in FITTINGS:
         left_out = ((LEFT_OUT, "maker_shorter_mm", 1),) if phrases.knows("maker_shorter_mm") else ()
         terms = ((*ORDER, 1), *left_out, ("bore depth", "bore_depth_mm", -1), ("extension", "installed_mm", -1))
-        return _sum(phrases, touch, *terms) + ", thread end off the face"
+        is_collar = phrases.row.get("seat_is_shoulder") or phrases.word("profile") == "collar_fitting"
+        end = "collar" if is_collar else "thread end"
+        return _sum(phrases, touch, *terms) + f", {end} off the face"
     return _sum(phrases, touch, (*ORDER, 1), (*SEAT_PLANE, -1)) + ", under the plate or head"
 
 

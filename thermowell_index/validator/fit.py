@@ -1,10 +1,13 @@
 """What the sizing shows: stated lengths that do not fit, rows that no length fits, tips that were assumed."""
 
+import math
+
 import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import GEOMETRY, Basis
 from thermowell_index.findings import Severity
+from thermowell_index.records.growth import expansion_of
 from thermowell_index.registry import ANY_CAUSE, Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.remarks import quoted, remarks_on
@@ -227,7 +230,7 @@ def _window(frame: Frame, basis: Basis) -> "pd.Series[str]":
 def no_length_fits(frame: Frame, basis: Basis) -> Hits:
     """No length that can be ordered is sure to fit.
 
-    The tolerances leave a window that no length on the increment falls into.
+    The tolerances leave a window that no multiple of the increment, or no length of the list, falls into.
     """
     return frame["probe_length_order_mm"].isna()
 
@@ -305,6 +308,35 @@ def hot_growth_eats_margin(frame: Frame, basis: Basis) -> Hits:
     Contact that is made cold can be lost hot.
     """
     return frame["growth_mm"].abs() > basis.number("mistake.growth_share") * frame["margin_mm"] + 1e-6
+
+
+def _materials_not_known(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return which of the two materials says nothing of its growth, with its words."""
+    texts = [
+        "; ".join(
+            f"{what} material {str(text)!r} not known" if str(text).strip() else f"{what} material not stated"
+            for what, text in (("well", well), ("sheath", sheath))
+            if math.isnan(expansion_of(str(text)))
+        )
+        for well, sheath in zip(frame["well_material"], frame["sheath_material"], strict=True)
+    ]
+    return pd.Series(texts, index=frame.index, dtype=object)
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="design_temperature",
+    needs=("growth_open_mm", "margin_mm"),
+    found=_materials_not_known,
+    expected="the materials of well and sheath, by a standard's name",
+    action="state both materials; until then hot growth is taken as none",
+    source="linear expansion of well and sheath; coefficients from memory, to be confirmed",
+    condition="a design temperature at which growth could use more than 25 % of the margin, and a material that is not stated or not known",
+    folds=Folds.ALWAYS,
+)
+def hot_growth_not_reckoned(frame: Frame, basis: Basis) -> Hits:
+    """Hot growth was left out, since a material is not known, and it could take up much of the spring's margin."""
+    return frame["growth_open_mm"] > basis.number("mistake.growth_share") * frame["margin_mm"] + 1e-6
 
 
 LINKS = {
