@@ -13,7 +13,7 @@ from thermowell_index.drawing import LEGEND, Assembly, column_mm, drawing
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
-from thermowell_index.registry import RULES
+from thermowell_index.one_well_words import NOT_FOR_ONE, finding_text
 from thermowell_index.report_text import CAUTIONS
 from thermowell_index.table import CellState, ColumnRead, Field, Frame, IndexTable, Kind, TableRead, number, word
 from thermowell_index.units import METRIC, DimensionState, format_length, parse_dimension, to_mm, unit_of_words
@@ -69,7 +69,7 @@ class SizedProbe:
             lines += ["", *self._drawn(self.assembly, width)]
         lines += ["", "working", *_bullets(self.working.split("; "), width)]
         if self.findings:
-            lines += ["", "findings", *_bullets([_finding_text(finding) for finding in self.findings], width)]
+            lines += ["", "findings", *_bullets([finding_text(finding) for finding in self.findings], width)]
         return "\n".join([*lines, "", *textwrap.wrap(f"Caution: {CAUTIONS[0]} {CAUTIONS[1]}", width)])
 
     def _drawn(self, assembly: Assembly, width: int) -> list[str]:
@@ -83,14 +83,6 @@ def _bullets(texts: Sequence[str], width: int) -> list[str]:
     return [
         line for text in texts for line in textwrap.wrap(text, width, initial_indent="  ", subsequent_indent="      ")
     ]
-
-
-def _finding_text(finding: Finding) -> str:
-    rule = RULES[finding.rule]
-    if finding.folded:
-        return f"{finding.severity}: {rule.title}"
-    parts = (rule.title, f"Found: {finding.found}.", f"Expected: {finding.expected}.", f"To do: {finding.action}.")
-    return f"{finding.severity}: {' '.join(parts)}"
 
 
 def size_probe(*, basis: Basis = BUILT_IN, **values: str) -> SizedProbe:
@@ -238,7 +230,3 @@ DRAWN = {
     "seat_plane_mm": "seat_plane_mm",
     "probe_mm": "probe_length_order_mm",
 }
-
-
-# What is said of a sheet's columns, and says nothing of one well.
-NOT_FOR_ONE = frozenset({"column_absent"})

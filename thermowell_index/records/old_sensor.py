@@ -157,7 +157,7 @@ def _narrow_assumed_tip(frame: Frame) -> None:
     One that is known not to touch leaves the deeper part of it.
     """
     bounds = frame[["gauge_least_mm", "gauge_most_mm"]]
-    tells = bounds.notna().all(axis=1) & np.isfinite(bounds).any(axis=1)
+    tells = bounds.notna().all(axis=1).to_numpy(bool) & np.isfinite(bounds.to_numpy(float)).any(axis=1)
     is_open = (frame["bore_depth_basis"] == ASSUMED_TIP) & ~frame["gauge_denies"] & tells
     rows = frame.index[is_open]
     part = frame.loc[rows]
