@@ -92,10 +92,10 @@ def _add_other_depths(frame: Frame, one_well_mm: float) -> None:
     joined = frame["well_row_id"].map(lambda row_id: word(frame, row_id, "tag_key") if row_id >= 0 else "")
     key = frame["well_key"].where(frame["well_key"] != "", joined)
     key = key.where(~is_well_row, frame["tag_key"])
+    alone = "row " + frame.index.astype(str).to_series(index=frame.index)
+    key = key.where((key != "") | ~frame["is_point"], alone)
     is_kin = frame["reason"].str.startswith("another row")
-    key = key.where((key != "") | ~frame["is_point"], frame["tag_key"]).where(
-        ~is_kin, _wells_of_kin(frame, is_kin, key)
-    )
+    key = key.where(~is_kin, _wells_of_kin(frame, key))
     of_one_well = (frame["is_point"] | is_well_row | is_kin) & (key != "")
     for what, lengths in (("", own), ("overall length ", frame["overall_length_mm"])):
         members = of_one_well & lengths.notna()
@@ -106,20 +106,15 @@ def _add_other_depths(frame: Frame, one_well_mm: float) -> None:
                         frame.at[row_id, "detail_other_depths"] = _depths(frame, group, row_id, what)
 
 
-def _wells_of_kin(frame: Frame, is_kin: "pd.Series[bool]", key: "pd.Series[str]") -> "pd.Series[str]":
-    """Return for a transmitter's row or the like the key of the well in its loop: that of the one sensor there."""
+def _wells_of_kin(frame: Frame, key: "pd.Series[str]") -> "pd.Series[str]":
+    """Return for other rows of a loop the key of their well: the one they name, else that of the one sensor there."""
     points = frame[frame["is_point"]]
-    named = key[points.index].where(key[points.index] != "", points["tag_key"])
-    wells = {loop: set(group) for loop, group in named.groupby(points["loop"])}
+    wells = {loop: set(group) for loop, group in key[points.index].groupby(points["loop"])}
     found = [
-        "" if own else next(iter(wells[loop])) if len(wells.get(loop, ())) == 1 else ""
+        own or (next(iter(wells[loop])) if len(wells.get(loop, ())) == 1 else "")
         for own, loop in zip(frame["well_key"], frame["loop"], strict=True)
     ]
-    return (
-        frame["well_key"]
-        .where(frame["well_key"] != "", pd.Series(found, index=frame.index, dtype=object))
-        .where(is_kin, "")
-    )
+    return pd.Series(found, index=frame.index, dtype=object)
 
 
 def _depths(frame: Frame, group: "pd.Series[float]", row_id: int, what: str) -> str:
