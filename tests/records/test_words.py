@@ -28,6 +28,7 @@ def test_a_blank_says_nothing() -> None:
     [
         ("Spring-loaded fitting", "spring-loaded fitting"),
         ("S/L 1/2 NPT fitting", "spring-loaded fitting"),
+        ("SPRING LOADED 1/2NPT", "spring-loaded fitting"),
         ("gefederte Verschraubung", "spring-loaded fitting"),
         ("raccord à ressort", "spring-loaded fitting"),
         ("racor con muelle", "spring-loaded fitting"),
