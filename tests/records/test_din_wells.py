@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from thermowell_index import size_probe
+from thermowell_index.basis_file import basis_from
 from thermowell_index.records.din_wells import din_form
 
 PLATE: dict[str, Any] = {"sensor_mounting": "flanged insert"}
@@ -97,3 +98,11 @@ def test_the_working_says_what_the_total_is_made_of() -> None:
 def test_a_form_4_well_takes_the_standard_neck() -> None:
     probe = size_probe(**PLATE, shank_form="form 4", overall_length="200 mm", extension_arrangement="neck tube")
     assert [probe.order_mm, probe.lengths_mm["extension installed"]] == pytest.approx([375, 165])
+
+
+def test_a_seat_height_of_the_basis_leaves_the_bottom_that_the_standard_gives() -> None:
+    seat = {"profile": {"flanged_insert": {"seat_offset": "10 mm"}}}
+    basis = basis_from(seat, name="test", where="test", switches={})
+    sized = size_probe(basis=basis, shank_form="form 4", overall_length="260 mm", extension_arrangement="neck tube",
+                       extension_length="165 mm", spring_travel="10 mm", **PLATE)  # fmt: skip
+    assert sized.order_mm == 435

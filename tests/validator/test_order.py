@@ -39,6 +39,14 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound for an insert of forms 2 and 3", {**OWN_HEAD, "ordered_length": "405"}, []),
         ("is silent without a list", {}, []),
     ],
+    "fewer_sensors_than_tags": [
+        ("is noted of one for two tags", [{"tag": "TE-101A/B", "quantity_wanted": "1"}, {}], ["note TE-101A/B quantity_wanted"]),
+        ("is silent of one for each", {"tag": "TE-101A/B", "quantity_wanted": "2"}, []),
+        ("is silent of a duplex sensor", {"tag": "TE-101A/B", "quantity_wanted": "1", "element_count": "duplex"}, []),
+        ("is silent of none", {"tag": "TE-101A/B", "quantity_wanted": "0"}, []),
+        ("is silent of one tag", {"quantity_wanted": "1"}, []),
+        ("is silent without a quantity", {"tag": "TE-101A/B", "quantity_wanted": ""}, []),
+    ],
     "quantity_not_read": [
         ("is noted of words", [{"quantity_wanted": "as req'd"}, {}], ["note TE-101 quantity_wanted"]),
         ("is sound of a number with its word", {"quantity_wanted": "2 off"}, []),

@@ -218,6 +218,7 @@ ON_A_ROW: dict[str, Row] = {
     "row_on_hold": {"row_status": "HOLD"},
     "foot_mark_for_inch": {"bore_depth": "9'", "overall_length": "", "tip_thickness": "", "insertion_length": "", "probe_length": ""},
     "remark_gives_another_depth": {"remarks": "bore measured 8-1/2 in"},
+    "fewer_sensors_than_tags": {"tag": "TE-{number}A/B", "quantity_wanted": "1"},
     "quantity_not_read": {"quantity_wanted": "as req'd"},
     "remark_denies_fit": {"remarks": "element too short"},
     "remark_denies_extension": INSERT | {"remarks": "nipple removed"},

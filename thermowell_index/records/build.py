@@ -76,6 +76,7 @@ def _add_quantity(table: IndexTable) -> None:
         for number, text in zip(numbers, frame["quantity_wanted"], strict=True)
     ]
     frame["quantity_is_stated"] = [number is not None for number in numbers]
+    frame["is_duplex"] = duplex
     twins = np.where(duplex, 1, frame["twins"])
     frame["quantity"] = [int(twin) if number is None else number for number, twin in zip(numbers, twins, strict=True)]
 

@@ -152,7 +152,9 @@ def take_standard_inserts(frame: Frame, basis: Basis) -> None:
         index=frame.index,
         dtype=object,
     )
-    assumed = hit & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
+    total = frame["total_length_mm"].to_numpy(float)
+    is_listed = (frame["din_form"] != "").to_numpy(bool) & _is_listed(frame, total)
+    assumed = (hit | is_listed) & (frame["bore_depth_basis"] == "overall less assumed tip").to_numpy(bool)
     frame.loc[assumed, ["tip_thinner_mm", "tip_thicker_mm"]] = 0.0  # the table gives the bottom, it is not a guess
 
 

@@ -92,3 +92,25 @@ def _quantity_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
 def quantity_not_read(frame: Frame, basis: Basis) -> Hits:
     """Quantities are no numbers, and one sensor is counted for each tag on their rows."""
     return frame["quantity_unread"]
+
+
+def _twins_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    tags = frame["twins"].astype(int).astype(str).astype(object)
+    return "quantity " + frame["quantity_wanted"].astype(object) + " for " + tags + " tags on the row"
+
+
+@rule(
+    severity=Severity.NOTE,
+    field="quantity_wanted",
+    needs=("quantity_wanted", "quantity", "twins"),
+    found=_twins_found,
+    expected="one for each tag on the row, or a sensor that is said to be duplex",
+    action="see whether one sensor is shared or is missing; the quantity stated is ordered",
+    source=PRACTICE,
+    condition="a quantity above none and below the number of tags on the row, and no duplex element",
+    folds=Folds.ALWAYS,
+)
+def fewer_sensors_than_tags(frame: Frame, basis: Basis) -> Hits:
+    """A row of several tags wants fewer sensors than it has tags; the quantity stated is ordered."""
+    is_fewer = frame["quantity_is_stated"] & (frame["quantity"] > 0) & (frame["quantity"] < frame["twins"])
+    return is_fewer & ~frame["is_duplex"]
