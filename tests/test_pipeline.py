@@ -1,6 +1,9 @@
 """From a workbook to its answer: joined rows, sheets, units, and what is carried over from run to run."""
 
 import json
+import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -315,6 +318,27 @@ def test_the_day_of_the_run_can_be_given_or_set_for_a_reproducible_build(
     assert check_workbook(path, Settings(date="2001-02-03"), write=False).report.run.date == "2001-02-03"
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "soon")
     assert check_workbook(path, write=False).report.run.date > "2020"
+
+
+def test_a_design_basis_is_the_same_in_every_process(tmp_path: Path) -> None:
+    basis = tmp_path / "basis.toml"
+    basis.write_text(
+        '[profile.mine]\nlike = "spring_loaded_insert"\ntravel = "25 mm"\nseat_offset = "2 mm"\nwords = ["mine"]\n'
+    )
+    program = (
+        "import sys; from pathlib import Path; from thermowell_index.basis_file import read_basis; "
+        "from thermowell_index.pipeline import _basis_fingerprint as told; "
+        "from thermowell_index.revising import basis_entries; "
+        "basis = read_basis(Path(sys.argv[1]), switches={}); print(told(basis), basis_entries(basis))"
+    )
+    said = {
+        subprocess.run(  # noqa: S603 - this test's own program
+            [sys.executable, "-c", program, str(basis)],
+            env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, text=True, check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    }  # fmt: skip
+    assert len(said) == 1
 
 
 def test_the_loudest_live_finding_is_known(check: Check) -> None:

@@ -64,7 +64,8 @@ class SensorProfile:
     probe_tolerances: tuple[tuple[str, str], ...] = ()
     heads: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
-    stated: frozenset[str] = frozenset()
+    # Not shown: what is stated shows in the values, and a set has no order to print it in.
+    stated: frozenset[str] = field(default=frozenset(), repr=False)
 
     def length_mm(self, name: str) -> float:
         """Return one of the profile's lengths [mm], NaN where it is not known or is a word."""

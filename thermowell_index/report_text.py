@@ -81,6 +81,7 @@ def profile_rows(basis: Basis) -> list[Mapping[str, str]]:
         {
             "Profile": profile.name.replace("_", " "),
             "Mounting": profile.mounting,
+            "Named in the index by": ", ".join(profile.words) or "its mounting",
             "Thread": profile.thread,
             "Length is measured": profile.plane,
             "Seat offset": profile.seat_offset or "not stated",

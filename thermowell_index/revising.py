@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 import numpy as np
@@ -300,8 +300,8 @@ def basis_entries(basis: Basis) -> dict[str, str]:
     """Return every entry of a design basis as text: assumptions, profiles, and what is said of checks."""
     entries = {entry.key: str(entry.value) for entry in basis}
     for profile in basis.profiles.values():
-        for name, value in vars(profile).items():
-            entries[f"profile.{profile.name}.{name}"] = str(value)
+        for entry in (entry for entry in fields(profile) if entry.repr):
+            entries[f"profile.{profile.name}.{entry.name}"] = str(getattr(profile, entry.name))
     entries |= {f"rules.{name}": str(choice) for name, choice in sorted(basis.rules.items())}
     return entries
 

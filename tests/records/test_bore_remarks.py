@@ -12,6 +12,8 @@ from thermowell_index.records.bore_remarks import bore_remark
         ('Actual bore 8 1/2"', [215.9]),
         ("bore 8\u00bd in", [215.9]),
         ("probe bottoms at 8.5", [215.9]),
+        ("B=8.5 measured", [215.9]),
+        ("rod 215 mm", [215.0]),
         ("sensor stuck at 7 in", [177.8]),
         ("well depth 230 mm", [230.0]),
         ("Bohrung 215,9 mm gemessen", [215.9]),
@@ -61,7 +63,7 @@ Obstruction at 9 inches, could not withdraw rod further | Hindernis bei 150 mm |
 | Only 8 in free | nur 200 mm frei | Bore restricted | Foreign object in bore | Old element tip stuck in bore
 | Bushing in bore
 | Sleeve fitted in bore, 1 in | Spacer 1 in at bottom of bore | Schutzrohr verschlossen | Fremdkörper in der Bohrung
-| Tip cut off | TIP BROKEN OFF | scale in bottom of well | sludge in well | Spitze abgebrochen
+| Tip cut off | TIP BROKEN OFF | scale in bottom of well | sludge in well | Bohrung nicht frei | Spitze abgebrochen
 | Abgebrochener Fühler steckt in der Bohrung | Alésage encrassé | Ancien capteur cassé dans le puits
 """
 HARMLESS = (

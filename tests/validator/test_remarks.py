@@ -8,6 +8,7 @@ import pytest
 from thermowell_index.findings import Finding
 
 MEASURED = {"measured_bore_depth": "9"}
+WELL_ROW = {"tag": "TW-102", "sensor_mounting": "", "extension_arrangement": "", "sensor_type": "", "probe_length": ""}
 NIPPLE = {
     "sensor_mounting": "spring-loaded insert",
     "extension_arrangement": "nipple",
@@ -72,6 +73,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent on the row's length", NIPPLE | {"remarks": "nipple measured 4 in"}, []),
         ("is silent on the limit of 1/16 in", NIPPLE | {"remarks": "nipple measured 4-1/16 in"}, []),
         ("fires just beyond it", NIPPLE | {"remarks": "nipple measured 4.07 in"}, ["error TE-101 remarks"]),
+        ("fires on a bore depth that holds it", NIPPLE | {"remarks": "bore depth incl. nipple"}, ["error TE-101 remarks"]),
+        ("is silent on such a bore depth without one", {"remarks": "bore depth incl. nipple"}, []),
+        ("fires on a cell that says that a part is missing", NIPPLE | {"extension_arrangement": "nipple missing", "installed_length": "3"}, ["error TE-101 remarks"]),
+        ("is silent on a cell that names what there is not", NIPPLE | {"extension_arrangement": "nipple, no union"}, []),
+        ("looks at the remarks of the well's row", [WELL_ROW | {"remarks": "union added"}, NIPPLE], ["error TE-102 remarks"]),
+        ("looks at the remarks of the transmitter's row", [NIPPLE, {"tag": "TT-101", "remarks": "union added"}], ["error TE-101 remarks"]),
         ("needs an extension", {"extension_arrangement": "TBD", "remarks": "union added"}, []),
         ("is silent without remarks", NIPPLE | {"remarks": ""}, []),
     ],

@@ -14,13 +14,14 @@ from thermowell_index.units import DimensionState, parse_dimension, to_mm
 
 _PART = (
     r"(?P<part>NIPPLES?|NIPPEL|MAMELON|NIPLE|NIPPLO|UNION|COUPLING|NECK(?: TUBE)?|HALSROHR|CUELLO|COLLO"
-    r"|(?<!LAGGING )(?<!INSULATION )EXT(?:ENSION|N)?\.?(?! ?(?:WIRE|CABLE|LEAD|CORD))|RALLONGE|PROLONGATEUR|PROLUNGA"
+    r"|(?<!LAGGING )(?<!INSULATION )EXT(?:ENSION|N)?(?!\.? ?(?:WIRE|CABLE|LEAD|CORD))|RALLONGE|PROLONGATEUR|PROLUNGA"
     r"|VERLA?E?NGERUNG|VERLENGSTUK|HALSBUIS|PROLONGACION|PROLONGADOR|EXTENSAO|ESTENSIONE|ELBOW|STREET ELL|BOGEN|COUDE"
     r"|CODO|GOMITO|JOELHO)"
 )
 _PASSIVE = r"(?: (?:WAS|WERE|IS|ARE|HAS BEEN|HAVE BEEN|NOW|SINCE|LATER|LENGTH|LG|A ETE|WURDE|FUE|E STATA|FOI|WERD))*"
 _GONE = (
-    r"REMOVED|DELETED|MISSING|OMITTED|TAKEN OUT|(?:NOT|NEVER) (?:FITTED|INSTALLED|THERE|USED)|ENTFERNT|FEHLT|SUPPRIMEE?"
+    r"\(?(?:TO BE )?(?:REMOVED|DELETED)|MISSING|OMITTED|TAKEN OUT"
+    r"|(?:NOT|NEVER|NO LONGER) (?:FITTED|INSTALLED|THERE|USED)|ENTFERNT|ENTFALLT|ENTFALLEN|WEGGEFALLEN|FEHLT|SUPPRIMEE?"
     r"|ENLEVEE?|MANQUANTE?|RETIREE?|RETIRAD[OA]|QUITAD[OA]|RIMOSS[OA]|TOLT[OA]|REMOVID[OA]|VERWIJDERD"
 )
 _NONE = r"NO|WITHOUT|W/O|KEINE?N?|OHNE|SANS|PAS DE|SIN|SENZA|SEM|GEEN|ZONDER"
@@ -30,8 +31,8 @@ _CAME = (
 )
 _CHANGED = (
     r"REPLACED|CHANGED|EXCHANGED|SHORTENED|LENGTHENED|CUT|DAMAGED|BENT|TO BE (?:REPLACED|CHANGED)|ERSETZT|GEANDERT"
-    r"|GEKURZT|VERLANGERT|REMPLACEE?|CHANGEE?|RACCOURCIE?|REEMPLAZAD[OA]|SUSTITUID[OA]|CAMBIAD[OA]|ACORTAD[OA]|SOSTITUIT[OA]"
-    r"|CAMBIAT[OA]|ACCORCIAT[OA]|SUBSTITUID[OA]|TROCAD[OA]|VERVANGEN|GEWIJZIGD|INGEKORT"
+    r"|GEKURZT|VERLANGERT|REMPLACEE?|CHANGEE?|RACCOURCIE?|REEMPLAZAD[OA]|SUSTITUID[OA]|CAMBIAD[OA]"
+    r"|ACORTAD[OA]|SOSTITUIT[OA]|CAMBIAT[OA]|ACCORCIAT[OA]|SUBSTITUID[OA]|TROCAD[OA]|VERVANGEN|GEWIJZIGD|INGEKORT"
 )
 _IN_KIND = r"(?! (?:IN KIND|LIKE FOR LIKE|(?:WITH|BY) (?:THE )?SAME))"
 _LENGTH_FOLLOWS = (
@@ -40,11 +41,18 @@ _LENGTH_FOLLOWS = (
     rf"|(?:{_CHANGED})(?: (?:WITH|BY|TO|FOR|DURCH|PAR|POR|CON|DOOR|AUF|MET|IN|A))?))+"
 )
 _REMOVAL = re.compile(
-    rf"\b{_PART}\b{_PASSIVE} (?:{_GONE})\b|\b(?:{_NONE}) (?:HEAD |PIPE )?{_PART.replace('part', 'lacking')}\b"
+    rf"\b{_PART}\b\.?{_PASSIVE} (?:{_GONE})\b|\b(?:{_NONE}) (?:HEAD |PIPE )?{_PART.replace('part', 'lacking')}\b"
 )
-_ADDITION = re.compile(rf"\b{_PART}\b{_PASSIVE} (?:{_CAME})\b")
-_LENGTH = re.compile(rf"\b{_PART}\b{_LENGTH_FOLLOWS}[: ]*(?P<length>{NUMBER}{UNIT})")
-_CHANGE = re.compile(rf"\b{_PART}\b{_PASSIVE} (?:{_CHANGED})\b{_IN_KIND}")
+_ADDITION = re.compile(rf"\b{_PART}\b\.?{_PASSIVE} (?:{_CAME})\b")
+_LENGTH = re.compile(rf"\b{_PART}\b\.?{_LENGTH_FOLLOWS}[: ]*(?P<length>{NUMBER}{UNIT})")
+_IN_BORE = re.compile(
+    r"\b(?:BORE|DEPTHS?|BOHRUNG|TIEFE|PROFONDEUR|PROFUNDIDAD|PROFONDITA|DIEPTE)\b[^;.]{0,40}?\b"
+    r"(?:INCL(?:UDES|UDED|UDING|UDE|\.)?|THROUGH|VIA|WITH|INKL|MIT|EINSCHLIESSLICH|Y ?COMPRIS|AVEC|INCLUYE|CON|COMPRESO"
+    r"|MET)\b\.?"
+    rf"[^;.]{{0,12}}?\b{_PART}\b"
+)
+_ON_THE_WELL = re.compile(r"\bHEAD\b[^;.]{0,12}\bDIRECT(?:LY)? ON (?:THE )?(?:WELL|T/?W)\b")
+_CHANGE = re.compile(rf"\b{_PART}\b\.?{_PASSIVE} (?:{_CHANGED})\b{_IN_KIND}")
 _OWN_PARTS = (
     (UNION, "union"),
     (COUPLING, "coupling"),
@@ -57,10 +65,16 @@ _LEAST_MM, _MOST_MM = 12.7, 914.4
 
 @dataclass(frozen=True, kw_only=True)
 class ExtensionRemark:
-    """What a remark says of the extension: the part that is not there, the part that came, a length [mm], a change."""
+    """What a remark says of the extension: the part that is not there, the part that came, a length [mm], a change.
+
+    `was_there` tells that the part is spoken of as one that was there or should be: "union removed", not "no union".
+    `in_bore` are the words by which the bore depth was measured through the extension, so that it holds it already.
+    """
 
     gone: str = ""
+    was_there: bool = False
     came: str = ""
+    in_bore: str = ""
     length_mm: float | None = None
     changed: str = ""
 
@@ -79,10 +93,13 @@ def extension_remark(remark: str, unit: str) -> ExtensionRemark:
     """
     plain = SIZE.sub(" ", plain_remark(remark))
     gone, came, length, changed = (pattern.search(plain) for pattern in (_REMOVAL, _ADDITION, _LENGTH, _CHANGE))
-    if not (gone or came or length or changed):
+    in_bore, on_the_well = _IN_BORE.search(plain), _ON_THE_WELL.search(plain)
+    if not (gone or came or length or changed or in_bore or on_the_well):
         return _NOTHING
     return ExtensionRemark(
-        gone=_part(gone["part"] or gone["lacking"]) if gone else "",
+        gone=_part(gone["part"] or gone["lacking"]) if gone else "extension" if on_the_well else "",
+        was_there=bool(gone and gone["part"]),
+        in_bore=in_bore[0] if in_bore else "",
         came=_part(came["part"]) if came and not gone else "",
         length_mm=_length_mm(length["length"], unit) if length else None,
         changed=changed[0] if changed else "",

@@ -35,6 +35,7 @@ def add_relations(table: IndexTable, one_well_mm: float) -> None:
     _add_other_words(frame, one_well_mm)
     _add_twins(frame, one_well_mm)
     _add_foreign_wells(frame)
+    _add_well_remarks(frame)
     _add_temperature(table)
 
 
@@ -115,6 +116,23 @@ def _wells_of_kin(frame: Frame, key: "pd.Series[str]") -> "pd.Series[str]":
         for own, loop in zip(frame["well_key"], frame["loop"], strict=True)
     ]
     return pd.Series(found, index=frame.index, dtype=object)
+
+
+def _add_well_remarks(frame: Frame) -> None:
+    """Add to each point what is remarked of its well on other rows: on the well's, and on its loop's transmitter's."""
+    others = frame["other_words"].map(lambda text: f" ; {text}" if text else "")
+    said = frame["remarks"].astype(object) + others
+    points = frame[frame["is_point"]]
+    is_alone = ~points["loop"].duplicated(keep=False)
+    kin = said[frame["reason"].str.startswith("another row") & (said != "")]
+    by_loop = kin.groupby(frame.loc[kin.index, "loop"]).agg(list)
+    frame["well_remarks"] = ""
+    for row_id in points.index:
+        well = whole(frame, row_id, "well_row_id")
+        found = [said[well]] if well >= 0 else []
+        if is_alone[row_id]:
+            found += by_loop.get(word(frame, row_id, "loop"), [])
+        frame.at[row_id, "well_remarks"] = " ; ".join(filter(None, dict.fromkeys(found)))
 
 
 def _depths(frame: Frame, group: "pd.Series[float]", row_id: int, what: str) -> str:

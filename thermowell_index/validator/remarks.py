@@ -19,10 +19,14 @@ EPSILON_MM = 1e-6
 LENGTHS = ("overall_length", "bore_depth", "measured_bore_depth", "insertion_length", "probe_length", "nipple_length")
 
 
+# Where remarks on a well may stand: on its sensor's row, there in columns that were read as no field, on its own rows.
+PLACES = ("remarks", "other_words", "well_remarks")
+
+
 def _remarks(frame: Frame) -> Iterator[tuple[str, str]]:
-    """Yield the remarks of each row with its unit, those in columns that were read as no field too."""
-    for remark, other, unit in zip(frame["remarks"], frame["other_words"], frame["unit"], strict=True):
-        yield f"{remark} ; {other}" if other else str(remark), str(unit)
+    """Yield the remarks of each row with its unit, those in unread columns and those of its well's other rows too."""
+    for *texts, unit in frame[[*PLACES, "unit"]].itertuples(index=False):
+        yield " ; ".join(str(text) for text in texts if text), str(unit)
 
 
 def remarks_on(frame: Frame) -> list[BoreRemark]:
@@ -54,11 +58,8 @@ def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
 
 def quoted(frame: Frame, basis: Basis) -> "pd.Series[str]":
     """Return the remarks in quotes."""
-    both = [
-        "; ".join(text for text in (str(remark), str(other)) if text)
-        for remark, other in zip(frame["remarks"], frame["other_words"], strict=True)
-    ]
-    return pd.Series([f"remark {text!r}" for text in both], index=frame.index, dtype=object)
+    every = ["; ".join(str(text) for text in texts if text) for texts in frame[[*PLACES]].itertuples(index=False)]
+    return pd.Series([f"remark {text!r}" for text in every], index=frame.index, dtype=object)
 
 
 def _depth_in_words(frame: Frame, basis: Basis) -> "pd.Series[str]":
@@ -166,9 +167,21 @@ WITH_PART = {
 }
 
 
+def _quoted_with_extension(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return the remarks in quotes, or without any the cell of the extension."""
+    cells = "extension arrangement " + frame["extension_arrangement"].map(repr).astype(object)
+    said = quoted(frame, basis)
+    return said.where(said != "remark ''", cells)
+
+
 def _denies(said: ExtensionRemark, arrangement: str, lengths_mm: Sequence[float], near_mm: float) -> bool:
-    """Whether a remark takes away a part that the row has, brings one that it has not, or gives another length."""
+    """Whether a remark takes away a part that the row has, brings one that it has not, or gives another length.
+
+    So does one by which the bore depth holds the extension already.
+    """
     has_any = arrangement != "none"
+    if said.in_bore and has_any:
+        return True
     gone = bool(said.gone) and has_any and (arrangement in WITH_PART.get(said.gone, (arrangement,)))
     came = bool(said.came) and (not has_any if said.came == "extension" else arrangement not in WITH_PART[said.came])
     length = said.length_mm is not None and not any(abs(own - said.length_mm) <= near_mm for own in lengths_mm)
@@ -179,12 +192,12 @@ def _denies(said: ExtensionRemark, arrangement: str, lengths_mm: Sequence[float]
     severity=Severity.ERROR,
     field="remarks",
     needs=("extension_installed_mm",),
-    found=quoted,
+    found=_quoted_with_extension,
     expected="the extension as it stands at the well",
     action="look at the well, and enter the extension and its length as they are",
     source=PRACTICE,
     condition="a remark says that a nipple, union, coupling, neck tube or elbow was taken out or added, or gives it another "
-    "length than the row",
+    "length than the row, or that the bore depth holds it; or the cell of the extension says that a part is missing",
     withholds=Withholds.ALWAYS,
 )
 def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
@@ -195,8 +208,10 @@ def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
     """
     near = basis.length_mm("limit.one_well") + EPSILON_MM
     lengths = frame[[*EXTENSION_LENGTHS]].to_numpy(float).tolist()
+    rows = zip(_remarks(frame), frame["arrangement"], frame["extension_arrangement"], lengths, strict=True)
     hits = [
-        bool(text) and _denies(extension_remark(text, unit), str(arrangement), own, near)
-        for (text, unit), arrangement, own in zip(_remarks(frame), frame["arrangement"], lengths, strict=True)
+        (bool(text) and _denies(extension_remark(text, unit), str(arrangement), own, near))
+        or (own[-1] > 0 and extension_remark(str(cell), unit).was_there)
+        for (text, unit), arrangement, cell, own in rows
     ]
     return quieter_where(is_surveyed(frame, "installed_length"), pd.Series(hits, index=frame.index))
