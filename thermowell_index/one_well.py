@@ -150,7 +150,7 @@ def _one_row(values: Mapping[str, str], bare: tuple[str, str]) -> IndexTable:
     }
     read = TableRead(table_id=0, sheet="one well", heading_row=1, first_row=2, last_row=2, columns=columns)
     row: dict[str, object] = {"sheet": "one well", "row": 2, "table_id": 0, "is_hidden": False, "is_struck": False}
-    row["other_words"] = ""
+    row["other_words"] = row["notes"] = ""
     units: list[str] = []
     for entry in FIELDS:
         text = values.get(entry.name, "").strip()

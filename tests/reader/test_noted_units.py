@@ -35,6 +35,12 @@ HEAD = "Tag | Service | Bore depth"
         ("Measurements in inches", "in"),
         ("Bolts measured in mm", None),
         ("Orifice dims in inches", None),
+        ("Index unit 38, inches", "in"),
+        ("inches", "in"),
+        ("Sensors (mm)", "mm"),
+        ("Insulated lines \u2013 thermowells [inches]", "in"),
+        ("Cable schedule, inches", None),
+        ("Nipples (mm)", None),
     ],
 )
 def test_a_note_declares_a_unit_when_it_speaks_of_all_lengths(note: str, unit: str | None) -> None:
@@ -64,11 +70,25 @@ def test_a_note_that_says_so_gives_way_to_a_nearer_unit(
 ) -> None:
     made = grid(f"{note}\n{HEAD}\nTE-1 | a | 235")
     blocks = find_headings(made, headings)
-    assert noted_unit(made, blocks, [(blocks[0], made.last_row)]) == NotedUnit("mm", gives_way=gives_way)
+    noted = noted_unit(made, blocks, [(blocks[0], made.last_row)])
+    assert noted == NotedUnit("mm", gives_way=gives_way, notes=((1, note),))
 
 
 def test_the_title_block_is_asked(grid: MakeGrid, headings: HeadingDictionary) -> None:
     assert unit_in(grid(f"Dimensions in mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
+
+
+def test_a_label_is_read_with_what_stands_beside_it(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    assert unit_in(grid(f"Units: | mm\n{HEAD}\nTE-1 | a | 235"), headings) == "mm"
+    assert unit_in(grid(f"Length unit |  | in\n{HEAD}\nTE-1 | a | 9"), headings) == "in"
+    assert unit_in(grid(f"Line sizes, inches\n{HEAD}\nTE-1 | a | 9"), headings) is None
+
+
+def test_the_notes_above_a_row_are_kept(grid: MakeGrid, headings: HeadingDictionary) -> None:
+    made = grid(f"List of all wells\n{HEAD}\nTE-1 | a | 9\nThese are not yet measured\nTE-2 | a | 9")
+    noted = noted_unit(made, find_headings(made, headings), [(find_headings(made, headings)[0], made.last_row)])
+    assert noted.above(3) == "List of all wells"
+    assert noted.above(5) == "List of all wells ; These are not yet measured"
 
 
 def test_an_abbreviation_does_not_end_a_clause(grid: MakeGrid, headings: HeadingDictionary) -> None:

@@ -124,6 +124,7 @@ def make_table(rows: Sequence[Row]) -> IndexTable:
             "is_hidden": False,
             "is_struck": bool(row.get("is_struck")),
             "other_words": row.get("other_words", ""),
+            "notes": row.get("notes", ""),
             "unit": unit,
             "in_fractions": bool(row.get("in_fractions")),
         }

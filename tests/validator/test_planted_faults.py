@@ -222,6 +222,7 @@ ON_A_ROW: dict[str, Row] = {
     "quantity_not_read": {"quantity_wanted": "as req'd"},
     "remark_denies_fit": {"remarks": "element too short"},
     "remark_denies_extension": INSERT | {"remarks": "nipple removed"},
+    "note_denies_bore_depths": {"notes": "Bore depths measured from flange face"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip

@@ -59,6 +59,14 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("needs a bore depth", {"remarks": "check bore", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
         ("is silent without remarks", {"remarks": ""}, []),
     ],
+    "note_denies_bore_depths": [
+        ("fires on a note that counts from the flange", {"notes": "Bore depths measured from the flange face"}, ["error TE-101 bore_depth"]),
+        ("fires on depths that hold the extension", NIPPLE | {"notes": "List of wells ; NOTE: bore depths include the extension"}, ["error TE-101 bore_depth"]),
+        ("is silent on these where there is none", {"notes": "NOTE: bore depths include the extension"}, []),
+        ("is silent on depths from the open end", {"notes": "Bore depths from open end of well to bottom of bore"}, []),
+        ("is silent where the depth is from the overall length", {"bore_depth": "", "notes": "Bore depths measured from flange face"}, []),
+        ("is silent without notes", {"notes": ""}, []),
+    ],
     "remark_denies_extension": [
         ("fires on a part that is gone", NIPPLE | {"remarks": "nipple removed"}, ["error TE-101 remarks"]),
         ("fires on an extension that is gone", NIPPLE | {"remarks": "extension removed"}, ["error TE-101 remarks"]),

@@ -21,6 +21,7 @@ from thermowell_index.reader.vocabulary import (
     OWNERS,
     PHRASES,
     QUALIFIERS,
+    REMARKING,
     SUPERSEDED,
     UNIT_WORDS,
     WANTED,
@@ -198,6 +199,13 @@ class HeadingDictionary:
         kept = tuple(word for word in words if word not in CHECKS)
         found = self._score(kept) if kept != words else ()
         return tuple(replace(match, score=CHECK_SCORE) for match in found if match.field in self._lengths)
+
+    def speaks_of_remarks(self, text: str) -> bool:
+        """Whether a heading names remarks in one of the many ways: client note, site comments, status and remarks."""
+        if any(match.field == "remarks" and match.score == 1.0 for match in self.matches(text)):
+            return True
+        words = set(normal_words(text))
+        return bool(words & REMARKING) and not words & (OTHER_THINGS - OWNERS)
 
     def names_an_old_length(self, text: str) -> bool:
         """Whether a heading names a length that another has taken the place of."""

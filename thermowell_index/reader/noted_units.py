@@ -37,11 +37,24 @@ GIVES_WAY = re.compile(
 EXCEPTION = re.compile(r"\b(?:except\w*|other than|sauf|salvo|excepto|tranne|außer|ausgenommen)\b.*", re.IGNORECASE)
 # A unit alone at the end of a title: "TE SCHEDULE - INCHES", "THERMOWELL LIST (MM)".
 AT_THE_END = re.compile(
-    r"(?:\s[-\u2013\u2014]\s*(?:inch(?:es)?|mm|millimet\w+)|[(\[]\s*(?:inch(?:es)?|in\.?|mm|millimet\w+)\s*[)\]])\s*$",
+    r"(?:(?:\s[-\u2013\u2014]|,|^)\s*(?:inch(?:es)?|mm|millimet\w+)|[(\[]\s*(?:inch(?:es)?|in\.?|mm|millimet\w+)\s*[)\]])\s*$",
     re.IGNORECASE,
 )
-CLAUSE = re.compile(r"[;\n]|(?<!\bdim)(?<!\bdims)(?<!\bdimn)(?<!\bdimns)\.(?=\s|$)|,(?=\s)", re.IGNORECASE)
+# A title of a table of these: what else it names tells which of them.
+OF_THESE = re.compile(
+    r"thermo-?wells?|\bsensors?\b|\bT/?W\b|\bTE\b|temperature elements?|thermocouples?|\bRTDs?\b", re.IGNORECASE
+)
+CLAUSE = re.compile(
+    r"[;\n]|(?<!\bdim)(?<!\bdims)(?<!\bdimn)(?<!\bdimns)\.(?=\s|$)|,(?=\s)(?!\s*(?:inch(?:es)?|mm|millimet\w+)\s*$)",
+    re.IGNORECASE,
+)
 SHORT_LINE = 2
+LABELLED = 2
+LABEL = re.compile(
+    r"(?:(?:length|dimension\w*|eng\w*)\s+)?(?:units?|einheit|unit[eé]s?|unidad(?:es)?|unit[àa]|unidades?|eenheid|u\.?o\.?m\.?)"
+    r"(?:\s+of\s+(?:measure\w*|lengths?|dimensions?))?\s*:?",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True)
@@ -49,12 +62,17 @@ class NotedUnit:
     """A unit that a note declares, and whether the note gives way to a nearer one ("unless noted").
 
     `sections` are the lines between the rows of the table, in order, each with the unit that it declares for the rows
-    below it; a line without one ends what the line before it declared.
+    below it; a line without one ends what the line before it declared. `notes` are all lines of words, in order.
     """
 
     unit: str | None = None
     gives_way: bool = False
+    notes: tuple[tuple[int, str], ...] = ()
     sections: tuple[tuple[int, str | None], ...] = ()
+
+    def above(self, row: int) -> str:
+        """Return what stands in lines of notes above a row, in the title block and between the rows."""
+        return " ; ".join(text for line, text in self.notes if line < row)
 
     def of_section(self, row: int) -> tuple[str | None, bool]:
         """Return the unit that the last line above a row to name one declares, and whether no other line follows it."""
@@ -77,12 +95,14 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         for row in grid.rows()
         if block.last_row < row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
-    lines = ((row, next(iter(grid.own_texts(row).values()))) for row in below)
+    lines = [(row, next(iter(grid.own_texts(row).values()))) for row in below]
     sections = tuple((row, _unit_of_line(text)) for row, text in lines if len(text.split()) > 1)
+    told = [(row, text) for row in (*title, *above.get(first.first_row, [])) for text in grid.own_texts(row).values()]
+    notes = tuple((row, text) for row, text in (*dict.fromkeys(told), *lines) if len(text.split()) > SHORT_LINE)
     for rows in (above.get(first.first_row, []), title, below):
         if noted := _declared_in(grid, rows):
-            return replace(noted, sections=sections)
-    return NotedUnit(sections=sections)
+            return replace(noted, sections=sections, notes=notes)
+    return NotedUnit(sections=sections, notes=notes)
 
 
 def _unit_of_line(text: str) -> str | None:
@@ -100,7 +120,14 @@ def _above(grid: Grid, blocks: Sequence[HeadingBlock]) -> dict[int, list[int]]:
 
 
 def _declared_in(grid: Grid, rows: Iterable[int]) -> NotedUnit | None:
-    return _declared([text for row in rows for text in grid.own_texts(row).values()])
+    return _declared([text for row in rows for text in _read_together(list(grid.own_texts(row).values()))])
+
+
+def _read_together(texts: Sequence[str]) -> Sequence[str]:
+    """Return the texts of a line; a label for a unit together with what stands beside it: "Units:" and "in"."""
+    if len(texts) == LABELLED and LABEL.fullmatch(texts[0].strip()):
+        return [f"{texts[0].strip(' :')}: {texts[1]}"]
+    return texts
 
 
 class Repetitions:
@@ -152,6 +179,6 @@ def unit_of_note(clause: str) -> str | None:
     at_the_end = AT_THE_END.search(clause)
     if not ABOUT_LENGTHS.search(clause) and not at_the_end:
         return None
-    if OF_ONE_KIND.search(clause) and not OF_ALL.search(clause):
+    if OF_ONE_KIND.search(clause) and not OF_ALL.search(clause) and not (at_the_end and OF_THESE.search(clause)):
         return None
     return unit_of_words(at_the_end[0] if at_the_end else clause)

@@ -7,7 +7,7 @@ import numpy as np
 from thermowell_index.reader.cells import day_or_text
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.lengths import Length
-from thermowell_index.table import UNIT_IN_CELL, CellState, ColumnRead
+from thermowell_index.table import REMARK_JOINT, UNIT_IN_CELL, CellState, ColumnRead
 from thermowell_index.units import METRIC, is_placeholder
 
 FILLED_DOWN = ("area", "service", "line_number", "line_size")
@@ -89,6 +89,23 @@ def row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | N
     known = [unit for unit in units if unit]
     common = max(("in", "mm"), key=known.count) if known else ("mm" if default in METRIC else "in" if default else "")
     return [unit or common for unit in units]
+
+
+def words_in(grid: Grid, row: int, columns: Sequence[int]) -> str:
+    """Return the words in a row's cells that were read as no field: they may say what a field's column would."""
+    cells = (grid.cell(row, column) for column in columns)
+    texts = (cell.value for cell in cells if cell is not None and isinstance(cell.value, str))
+    return " | ".join(text for text in texts if any(map(str.isalpha, text)))
+
+
+def with_more_remarks(first: Sequence[str], grid: Grid, columns: Sequence[int], rows: Sequence[int]) -> list[str]:
+    """Return the remarks of each row, with what further columns of remarks say behind those of the first."""
+    if not columns:
+        return list(first)
+    return [
+        REMARK_JOINT.join(filter(None, (text, *(" ".join(grid.text(row, column).split()) for column in columns))))
+        for text, row in zip(first, rows, strict=True)
+    ]
 
 
 def is_nothing(text: str) -> bool:

@@ -26,11 +26,18 @@ from thermowell_index.reader.lengths import (
 from thermowell_index.reader.lines import Lines
 from thermowell_index.reader.neighbours import column_unit
 from thermowell_index.reader.noted_units import NotedUnit, Repetitions, noted_unit
-from thermowell_index.reader.row_columns import is_nothing, length_columns, row_units, text_columns
+from thermowell_index.reader.row_columns import (
+    is_nothing,
+    length_columns,
+    row_units,
+    text_columns,
+    with_more_remarks,
+    words_in,
+)
 from thermowell_index.reader.samples import ask_of_measured, names_a_dimension, samples_of, unread_lengths
 from thermowell_index.reader.side_by_side import apart
 from thermowell_index.reader.tag_columns import TagColumns
-from thermowell_index.table import REMARK_JOINT, CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
+from thermowell_index.table import CellState, ColumnRead, IndexTable, Kind, SheetRead, TableRead
 from thermowell_index.units import unit_of_words
 
 
@@ -265,7 +272,7 @@ class _Builder:
             if name not in self._lengths:
                 found.update(text_columns(name, table.columns.get(name), grid, rows))
         unread = [column for column, _ in table.unread]
-        found["other_words"] = [_words(grid, row, unread) for row in rows]
+        found["other_words"] = [words_in(grid, row, unread) for row in rows]
         undecided = [column for column, _, _ in table.undecided]
         extensions = [
             column
@@ -276,28 +283,9 @@ class _Builder:
             any(not is_nothing(grid.text(row, column)) for column in extensions) for row in rows
         ]
         found["has_undecided"] = [any(grid.text(row, column) for column in undecided) for row in rows]
-        if "remarks" in table.columns:
-            self._add_more_remarks(found, grid, table, rows)
+        more = [column for column, heading in table.unread if self._settings.headings.speaks_of_remarks(heading)]
+        found["remarks"] = with_more_remarks(list(map(str, found["remarks"])), grid, more, rows)
         return found
-
-    def _add_more_remarks(
-        self, found: dict[str, Sequence[object]], grid: Grid, table: TableRead, rows: Sequence[int]
-    ) -> None:
-        """Add what other columns of remarks say behind the remarks of the first."""
-        more = [
-            column
-            for column, heading in table.unread
-            if any(
-                match.field == "remarks" and match.score == 1.0 for match in self._settings.headings.matches(heading)
-            )
-        ]
-        if more:
-            found["remarks"] = [
-                REMARK_JOINT.join(
-                    filter(None, (str(first), *(" ".join(grid.text(row, column).split()) for column in more)))
-                )
-                for first, row in zip(found["remarks"], rows, strict=True)
-            ]
 
     def _length_columns(
         self,
@@ -319,6 +307,7 @@ class _Builder:
         for name in self._lengths:
             columns.update(length_columns(name, read.get(name), grid.name, rows))
         codes = [self._package.number_format(cell.style) for cell in _number_cells(grid, table, rows, self._lengths)]
+        columns["notes"] = [noted.above(row) for row in rows]
         columns["in_fractions"] = [shows_fractions(read, codes)] * len(rows)
         columns["unit"] = row_units(read, len(rows), noted.unit or self._settings.default_unit)
         return columns
@@ -381,13 +370,6 @@ def _bare(tag: object) -> str:
 
 def _is_there(wanted: MappedHeading, block: HeadingBlock) -> bool:
     return any(is_mapped(wanted, block, column) for column in block.texts)
-
-
-def _words(grid: Grid, row: int, columns: Sequence[int]) -> str:
-    """Return the words in a row's cells that were read as no field: they may say what a field's column would."""
-    cells = (grid.cell(row, column) for column in columns)
-    texts = (cell.value for cell in cells if cell is not None and isinstance(cell.value, str))
-    return " | ".join(text for text in texts if any(map(str.isalpha, text)))
 
 
 def _dimension_cell(grid: Grid, row: int, column: int) -> Cell | None:

@@ -9,6 +9,7 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.bore_remarks import BoreRemark, bore_remark
 from thermowell_index.records.extension_remarks import ExtensionRemark, extension_remark
+from thermowell_index.records.words import says
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
@@ -146,6 +147,53 @@ def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
         for (text, unit), arrangement in zip(_remarks(frame), frame["arrangement"], strict=True)
     ]
     return ((asked | _unmatched(frame, basis)) & ~_is_measured(frame)) | pd.Series(changed, index=frame.index)
+
+
+FROM_THE_OUTSIDE = (
+    r"\b(?:BORES?|DEPTHS?|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS?|PROFUNDIDAD(?:ES)?|PROFONDITA)\b[^;.]{0,40}\b"
+    r"(?:FROM|BELOW|AB|DEPUIS|DESDE|DA|DALLA) (?:THE )?(?:FLANGE|RAISED FACE|RF\b|WELD|PROCESS|PIPE|FLANSCH|BRIDE|BRIDA|FLANGIA)"
+)
+
+
+def _notes_on_bores(frame: Frame) -> "pd.Series[str]":
+    """Return of the notes above each row the first by which bore depths hold the extension, or not the head; else empty."""
+    wrong = {}
+    for text in frame["notes"].unique():
+        lines = str(text).split(" ; ")
+        in_bore = next((line for line in lines if extension_remark(line, "").in_bore), "")
+        from_outside = next((line for line in lines if says(FROM_THE_OUTSIDE, line)), "")
+        wrong[text] = (in_bore, from_outside)
+    has_extension = frame["arrangement"] != "none"
+    return pd.Series(
+        [
+            wrong[text][1] or (wrong[text][0] if extended else "")
+            for text, extended in zip(frame["notes"], has_extension, strict=True)
+        ],
+        index=frame.index,
+        dtype=object,
+    )
+
+
+def _note_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "note " + _notes_on_bores(frame).map(repr).astype(object)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="bore_depth",
+    needs=("bore_depth_used_mm", "bore_depth_mm", "notes"),
+    found=_note_found,
+    expected="bore depths from the open end of the well to the bottom of the bore, the extension not in them",
+    action="take off the extension, or add the head of the well, and correct note and column; measure a few of the wells",
+    source=PRACTICE,
+    condition="a note above the rows says that the bore depths include the extension, or count from a flange, a weld or the pipe; "
+    "a warning beside a Field survey reading of the bore",
+    withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
+)
+def note_denies_bore_depths(frame: Frame, basis: Basis) -> Hits:
+    """A note on the sheet says that its bore depths are measured from another plane than the open end of the well."""
+    return quieter_where(is_surveyed(frame, "measured_bore_depth"), _notes_on_bores(frame) != "")
 
 
 # The lengths that a remark on the extension may repeat, and the arrangements that have the part it names.
