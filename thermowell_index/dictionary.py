@@ -61,6 +61,9 @@ FIELDS: tuple[Field, ...] = (
           "WELL TAG NUMBER | WELL NUMBER | WELL ID | WELL ITEM | SCHUTZROHR NUMBER | SCHUTZROHR TAG | REPERE DOIGT DE GANT "
           "| ASSOCIATED WELL | RELATED WELL | WELL TAG NAME",
           "the thermowell's own tag, where it has one"),
+    _text("has_well", "identity",
+          "WELL Y N | WELL YES NO | Y N WELL | WELL FITTED Y N | WELL REQUIRED Y N | WELL INSTALLED Y N | WITH WELL | IN WELL Y N",
+          "whether the point has a thermowell at all: yes, no"),
     _text("data_sheet_number", "identity",
           "DATA SHEET | DATA SHEET NO | DATA SHEET REFERENCE | DATA SHEET REF | DS NUMBER | DS REF | DS | WELL DATA SHEET NUMBER | INSTRUMENT DATA SHEET "
           "| INSTRUMENT DATA SHEET NUMBER | SENSOR DATA SHEET | SENSOR DATA SHEET NUMBER | ELEMENT DATA SHEET | SPECIFICATION SHEET | SPECIFICATION SHEET NUMBER",
@@ -235,7 +238,7 @@ FIELDS: tuple[Field, ...] = (
     _text("accuracy_class", "sensor", "CLASS | TOLERANCE CLASS | ACCURACY | SENSOR CLASS", "tolerance class of the sensor"),
     _text("wires", "sensor", "NUMBER OF WIRES | WIRE | WIRING | LEADS", "2, 3 or 4 wire"),
     # --- order
-    _number("quantity_wanted", "order", "QUANTITY | QUANTITY BUY | QUANTITY WANTED | QUANTITY NEEDED | QUANTITY ORDER | QUANTITY ORDERED | BUY QUANTITY | WANTED | NUMBER OFF | OFF | NUMBER WANTED | NUMBER REQUIRED | NUMBER ORDER | TO ORDER | TO BUY | PIECES | PCS | ORDER QUANTITY | QUANTITY TO ORDER | QUANTITY REQUIRED | STUECKZAHL | MENGE | CANTIDAD | QUANTITE",
+    _number("quantity_wanted", "order", "QUANTITY | QUANTITY BUY | QUANTITY WANTED | QUANTITY NEEDED | QUANTITY ORDER | QUANTITY ORDERED | BUY QUANTITY | WANTED | NUMBER OFF | OFF | NUMBER WANTED | NUMBER REQUIRED | TO BUY | PIECES | PCS | ORDER QUANTITY | QUANTITY TO ORDER | QUANTITY REQUIRED | STUECKZAHL | MENGE | CANTIDAD | QUANTITE",
             "how many to order, as 2 or 2 off; 0 or no is none, blank is one"),
     _length("ordered_length", "order", 1, 250, "LENGTH ORDERED | ORDER LENGTH | PURCHASED LENGTH", "length already on order"),
     _text("order_number", "order", "PURCHASE ORDER | PURCHASE ORDER NUMBER | PO NUMBER | ORDER", "the order it stands on"),

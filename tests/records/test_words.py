@@ -7,6 +7,7 @@ from thermowell_index.records.words import (
     remark_deletes,
     says,
     says_no_extension,
+    service_says_gone,
     speak_of_extensions,
     speak_of_mountings,
     state_of,
@@ -212,3 +213,18 @@ def test_a_remark_deletes_its_own_row_only(remark: str, is_out: bool) -> None:  
 )
 def test_a_tag_may_say_that_it_is_gone(tag: str, is_gone: bool) -> None:  # noqa: FBT001 - a column of the table
     assert tag_says_gone(tag) == is_gone
+
+
+@pytest.mark.parametrize(
+    "service,is_gone",
+    [
+        ("DELETED", True),
+        ("Deleted - was reflux", True),
+        ("Not used", True),
+        ("Removed solids tank", False),
+        ("Reflux", False),
+        ("", False),
+    ],
+)
+def test_a_service_may_say_that_there_is_none(service: str, is_gone: bool) -> None:  # noqa: FBT001 - a column of the table
+    assert service_says_gone(service) is is_gone

@@ -24,6 +24,14 @@ PAIR = [{"tag": "TE-101A", "well_tag": "TW-101"}, {"tag": "TE-101B", "well_tag":
 OTHER_WELL = {"overall_length": "12.25", "bore_depth": "12", "insertion_length": "10.5", "probe_length": "12"}
 
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
+    "dimensions_without_well": [
+        ("fires on a sensor on a surface", {"sensor_type": "RTD, surface mounted"}, ["error TE-101 sensor_type"]),
+        ("fires on a connection that is none", {"well_connection": "no well"}, ["error TE-101 sensor_type"]),
+        ("fires on a column that says no", {"has_well": "N"}, ["error TE-101 sensor_type"]),
+        ("is silent on a column that says yes", {"has_well": "Y"}, []),
+        ("is silent of a service with the word", {"service": "Surface condenser"}, []),
+        ("is sound", {}, []),
+    ],
     "sheath_will_not_enter": [
         ("fires on a bore narrower than the sheath", {"bore_diameter": "0.240"}, ["error TE-101 bore_diameter"]),
         ("fires on a nominal size below it", {"bore_diameter": "3/16"}, ["error TE-101 bore_diameter"]),

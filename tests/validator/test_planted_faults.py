@@ -223,6 +223,8 @@ ON_A_ROW: dict[str, Row] = {
     "remark_denies_fit": {"remarks": "element too short"},
     "remark_denies_extension": INSERT | {"remarks": "nipple removed"},
     "note_denies_bore_depths": {"notes": "Bore depths measured from flange face"},
+    "dimensions_are_a_guess": {"dimension_source": "estimated"},
+    "dimensions_without_well": {"sensor_type": "RTD, surface mounted"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip

@@ -67,6 +67,14 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent where the depth is from the overall length", {"bore_depth": "", "notes": "Bore depths measured from flange face"}, []),
         ("is silent without notes", {"notes": ""}, []),
     ],
+    "dimensions_are_a_guess": [
+        ("fires on an estimate", {"dimension_source": "estimated"}, ["warning TE-101 dimension_source"]),
+        ("fires on another well", {"dimension_source": "similar to TE-105"}, ["warning TE-101 dimension_source"]),
+        ("is silent where the bore was measured", MEASURED | {"dimension_source": "estimated"}, []),
+        ("is silent on a drawing", {"dimension_source": "dwg 4411"}, []),
+        ("is silent on a blank", {"dimension_source": ""}, []),
+        ("needs a bore depth", {"dimension_source": "estimated", "bore_depth": "", "overall_length": "", "tip_thickness": ""}, []),
+    ],
     "remark_denies_extension": [
         ("fires on a part that is gone", NIPPLE | {"remarks": "nipple removed"}, ["error TE-101 remarks"]),
         ("fires on an extension that is gone", NIPPLE | {"remarks": "extension removed"}, ["error TE-101 remarks"]),

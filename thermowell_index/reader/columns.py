@@ -36,7 +36,7 @@ CLEAR_LEAD = 0.4
 GENERAL = frozenset({"instrument_type"})
 THREAD_SIZES_MM = (6.0, 38.1)
 # A second figure of these is never passed over, whatever stands beside their wording.
-DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness"})
+DECISIVE = frozenset({"overall_length", "bore_depth", "tip_thickness", "installed_length", "extension_length"})
 # Lengths of the well and the sensor: no number can tell one of these from another.
 ALIKE = frozenset({"overall_length", "bore_depth", "insertion_length", "probe_length"})
 

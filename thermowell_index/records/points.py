@@ -15,6 +15,8 @@ from thermowell_index.records.words import (
     folded,
     remark_deletes,
     says,
+    says_no,
+    service_says_gone,
     state_of,
     tag_says_gone,
 )
@@ -35,7 +37,9 @@ SAYING_NO_WELL = (
     "shank_form",
 )
 
-LOOKED_AT = tuple(dict.fromkeys((*DESCRIBING, *SAYING_NO_WELL, "row_status", "tag", "role", "is_struck")))
+LOOKED_AT = tuple(
+    dict.fromkeys((*DESCRIBING, *SAYING_NO_WELL, "row_status", "tag", "service", "has_well", "role", "is_struck"))
+)
 
 
 def has_any(frame: Frame, fields: tuple[str, ...]) -> "pd.Series[bool]":
@@ -65,6 +69,8 @@ def add_tag_parts(frame: Frame) -> None:
         _role(part, kind, sensor)
         for part, kind, sensor in zip(parts, frame["instrument_type"], frame["sensor_type"], strict=True)
     ]
+    named = frame["tag_key"].isin(set(frame["well_key"]) - {""})  # as the well of another row, whatever its letters
+    frame.loc[named & frame["role"].isin(["unknown", "other"]), "role"] = "well"
 
 
 def _role(part: TagParts, kind: str, sensor: str) -> str:
@@ -111,6 +117,8 @@ def _why_gone(texts: Mapping[str, str]) -> str:
         return f"status {texts['row_status']!r}"
     if tag_says_gone(texts["tag"]):
         return f"tag {texts['tag']!r}"
+    if service_says_gone(texts["service"]):
+        return f"service {texts['service']!r}"
     return next(
         (f"remark {one!r}" for one in texts["remarks"].split(REMARK_JOINT) if remark_deletes(one, texts["tag"])), ""
     )
@@ -122,6 +130,8 @@ def _why_no_sensor(texts: Mapping[str, str], role: str, *, has_well: bool) -> st
         return "not a temperature instrument"
     if role in {"gauge", "test point"} or any(says(STEMS, texts[name]) for name in DESCRIBING):
         return "not a sensor in a well: " + next((texts[name] for name in DESCRIBING if says(STEMS, texts[name])), role)
+    if not has_well and says_no(texts["has_well"]):
+        return "no thermowell, by its column"
     if not has_well and any(says(SURFACE, texts[name]) for name in SAYING_NO_WELL):
         return "no thermowell: " + next(texts[name] for name in SAYING_NO_WELL if says(SURFACE, texts[name]))
     return ""

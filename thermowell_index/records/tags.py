@@ -53,7 +53,7 @@ class TagParts:
             return "element"
         if rest.startswith("W"):
             return "well"
-        return {"G": "gauge", "P": "test point"}.get(rest, "kin")
+        return "other" if rest.endswith("V") else {"G": "gauge", "P": "test point"}.get(rest, "kin")
 
 
 def _number_first(plain: str, key: str) -> TagParts:

@@ -238,6 +238,21 @@ def tag_says_gone(tag: str) -> bool:
     return bool(re.fullmatch(rf".*\d\w*\W+(?:{DELETED}|{NOT_THERE})\W*", folded(tag)))
 
 
+@lru_cache(maxsize=65536)
+def service_says_gone(service: str) -> bool:
+    """Whether a service is none: the word for deleted alone, or before what the point once measured."""
+    return bool(
+        re.fullmatch(
+            rf"\W*(?:{DELETED})\W*|\W*(?:DELETED?|VOID(?:ED)?|CANCEL+ED|NOT USED)\s*[-:;,(/].*", folded(service)
+        )
+    )
+
+
+def says_no(text: str) -> bool:
+    """Whether a cell says no, and nothing else."""
+    return bool(re.fullmatch(PLAIN_NO, folded(text).strip(" .")))
+
+
 # Behind "spare:" or "future:" these speak of parts to keep, or of another point, not of the row.
 PARTS_OR_TAGS = (
     r"[A-Z]-?\d|\b(?:STORE|STOCK|ORDER|REQ|REQUIRED|QTY|PCS|OFF|EA|KIT|PARTS?|SENSORS?|ELEMENTS?|PROBES?|RTDS?|T/?C|INSERTS?"

@@ -7,7 +7,7 @@ import pandas as pd
 
 from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.words import DUPLEX, cells_say, each_distinct
+from thermowell_index.records.words import DUPLEX, SURFACE, cells_say, each_distinct, says_no
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import EPSILON_MM, by_unit
@@ -191,6 +191,33 @@ def tag_twice(frame: Frame, basis: Basis) -> Hits:
 def well_tag_of_another_loop(frame: Frame, basis: Basis) -> Hits:
     """The well tag belongs to another loop that has a sensor of its own."""
     return frame["detail_well_tag_of_another_loop"] != ""
+
+
+NAMING_THE_SENSOR = ("sensor_type", "instrument_type", "sensor_mounting", "well_connection", "well_tag")
+
+
+def _words_without_well(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    """Return of each row the words that say that there is no well; empty where none do."""
+    found = pd.Series("", index=frame.index, dtype=object)
+    for name in reversed(NAMING_THE_SENSOR):
+        found = found.mask(cells_say(SURFACE, frame[name]), frame[name].map(repr).astype(object))
+    return found.mask(frame["has_well"].map(lambda text: says_no(str(text))), "no thermowell, by its column")
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="sensor_type",
+    found=_words_without_well,
+    expected="a sensor in a drilled well, or no dimensions of one",
+    action="find out whether there is a thermowell: correct the type, or take the dimensions out",
+    source=PRACTICE,
+    condition="type, mounting or connection name a sensor on a surface, in a bearing, or without a well, and the row has dimensions of one",
+    withholds=Withholds.ALWAYS,
+    folds=Folds.REPEATED,
+)
+def dimensions_without_well(frame: Frame, basis: Basis) -> Hits:
+    """The words of the row say that there is no thermowell, and it has the dimensions of one."""
+    return _words_without_well(frame, basis) != ""
 
 
 OTHER_QUANTITIES = r"\b(?:PRESSURE|FLOW|LEVEL)\b.*(?:TRANSMIT|INDICAT|GAUGE|SWITCH|ELEMENT|METER|SENSOR)|DRUCK|DURCHFLUSS|FULLSTAND|FUELLSTAND|(?:TRANSMETTEUR|CAPTEUR|TRANSMISOR|SENSOR) DE (?:PRESSION|DEBIT|NIVEAU|PRESION|CAUDAL|NIVEL)"

@@ -9,7 +9,7 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.bore_remarks import BoreRemark, bore_remark
 from thermowell_index.records.extension_remarks import ExtensionRemark, extension_remark
-from thermowell_index.records.words import says
+from thermowell_index.records.words import cells_say, says
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import CellState, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
@@ -263,3 +263,24 @@ def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
         for (text, unit), arrangement, cell, own in rows
     ]
     return quieter_where(is_surveyed(frame, "installed_length"), pd.Series(hits, index=frame.index))
+
+
+GUESSED = r"ESTIMAT|GUESS|ASSUM|PRESUM|SIMILAR TO|LIKE T[A-Z]*-?\d|TYPICAL|\bT\.?B\.?[CDAV]\b|UNKNOWN|GESCHATZT|ANGENOMMEN|ESTIME|SUPPOS|STIMAT|GESCHAT"
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="dimension_source",
+    needs=("dimension_source", "bore_depth_used_mm"),
+    expected="a drawing, a data sheet, or a measurement",
+    action="find the well's drawing, or measure the bore with a rod of the sensor's diameter, the well left in place",
+    source=PRACTICE,
+    condition="the source of the dimensions is an estimate, an assumption or another well, and no bore depth is measured",
+    folds=Folds.REPEATED,
+)
+def dimensions_are_a_guess(frame: Frame, basis: Basis) -> Hits:
+    """The dimensions are said to be estimated, assumed, or another well's.
+
+    The length is computed from what the row states; nobody vouches for that.
+    """
+    return cells_say(GUESSED, frame["dimension_source"]) & ~_is_measured(frame)
