@@ -45,6 +45,7 @@ def test_where_no_length_serves_the_whole_range_the_row_is_withheld_and_asked_fo
     assert row(done) == ("withheld", None)
     assert "extension_without_length" in rules(done)
     assert [line.question for line in done.result.report.survey.lines] == ["installed length"]
+    assert "no length serves all of 2 in to 3 in" in done.found("extension_without_length").found
 
 
 def test_a_length_to_order_given_for_a_range_fits_both_of_its_ends(check: Check) -> None:
@@ -132,6 +133,12 @@ def test_what_the_bore_depth_is_does_not_matter_where_the_sum_is_known(check: Ch
 def test_a_bore_from_an_assumed_tip_will_do_where_the_sum_is_known(check: Check) -> None:
     without = {key: value for key, value in FOUND.items() if key != "bore_depth (in)"}
     assert row(check(without | {"overall_length (in)": 9.25})) == ("sized", 12)
+
+
+def test_a_range_that_the_sensor_in_place_denies_is_said_to_be_denied(check: Check) -> None:
+    done = check(FOUND | {"probe_length (in)": 14}, basis=WIDE)
+    assert row(done) == ("withheld", None)
+    assert "the sensor in place denies the credible range" in done.found("extension_without_length").found
 
 
 def test_a_sensor_known_only_to_touch_tells_too_little_alone(check: Check) -> None:

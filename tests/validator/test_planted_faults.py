@@ -259,6 +259,8 @@ HAVE_THE_FAULT = {
 BY_BASIS = {
     "blank_mounting_from_basis",
     "standard_extension_taken",
+    "second_nipple_taken",
+    "second_nipple_not_stated",
     "extension_range_carried",
     "length_taken_in_kind",
     "head_does_not_go_with_sensor",

@@ -232,11 +232,10 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
         [nipple, extension, worded],
         standard,
     )
-    pair_is_known = (
-        frame["nipples_are_equal"].to_numpy(bool)
-        | (basis.choice("extension.union_length_means") == "bought")
-        | ~np.isnan(standard)
-    )
+    # Where other rows state a second nipple, a blank is not known; where none does, both are bought alike.
+    has_second = (frame["second_nipple_length_state"] == CellState.VALUE).groupby(frame["table_id"]).transform("any")
+    taken_alike = (basis.choice("extension.union_length_means") == "bought") & ~has_second.to_numpy(bool)
+    pair_is_known = frame["nipples_are_equal"].to_numpy(bool) | taken_alike | ~np.isnan(standard)
     installed = frame["installed_length_mm"].to_numpy(float)
     frame["given_installed_mm"] = np.where(
         ~np.isnan(installed), installed, np.where(meaning == "installed", extension, nan)
@@ -245,7 +244,11 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
     second = frame["second_nipple_length_mm"].to_numpy(float)
     is_second_blank = frame["second_nipple_length_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy(bool)
     second = np.where(pair_is_known & is_second_blank, first, second)
-    frame["second_nipple_mm"] = np.where(arrangement == "nipple-union-nipple", second, nan)
+    is_pair = arrangement == "nipple-union-nipple"
+    frame["second_nipple_mm"] = np.where(is_pair, second, nan)
+    in_words = frame["nipples_are_equal"].to_numpy(bool) | ~np.isnan(standard)
+    frame["second_is_taken"] = is_pair & is_second_blank & taken_alike & ~in_words & ~np.isnan(first)
+    frame["second_is_missing"] = is_pair & ~np.isnan(first) & np.isnan(second)
     neck = np.where(np.isnan(extension) & np.isnan(nipple), worded, np.where(np.isnan(extension), nipple, extension))
     frame["neck_mm"] = np.where(arrangement == "neck tube", neck, nan)
     frame["extension_is_standard"] = ~np.isnan(standard) & (first == standard)

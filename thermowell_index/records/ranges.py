@@ -15,6 +15,7 @@ from thermowell_index.sizing.chain import installed_length
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.tolerance import taper_joints
 from thermowell_index.table import CellState, Frame
+from thermowell_index.wording import row_lengths
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -32,11 +33,14 @@ def carry_ranges(frame: Frame, basis: Basis) -> None:
     frame["carried_minus_mm"] = engagement
     frame["carried_plus_mm"] = engagement
     frame["engagement_is_carried"] = engagement > 0
-    frame["extension_range"] = ""
+    frame["extension_range"] = frame["extension_tried"] = ""
     frame["extension_least_mm"] = np.nan
     frame["extension_most_mm"] = np.nan
     least, most, source = _with_old_sensor(frame, basis, *_extensions(frame, basis))
-    rows = frame.index[np.isfinite(least + most) & (source != "") & (most >= least)]
+    is_range = np.isfinite(least + most) & (source != "")
+    rows = frame.index[is_range & (most >= least)]
+    denied = frame.index[is_range & (most < least)]
+    frame.loc[denied, "extension_tried"] = "; the sensor in place denies the credible range of the design basis"
     if len(rows):
         places = frame.index.get_indexer(rows)
         _carry(frame, basis, rows, (least[places], most[places]), source[places])
@@ -70,7 +74,11 @@ def _carry(
     tried["maker_shorter_mm"] = tried["maker_shorter_mm"].where(~cancels, tried["installed_mm"])
     sized = size_table(tried, worst_case=basis.choice("tolerance.stack") == "worst case")
     serves = sized["probe_length_order_mm"].notna().to_numpy(bool) & tried["bore_depth_used_mm"].notna().to_numpy(bool)
-    served = tried.index[serves]
+    served, open_rows = tried.index[serves], tried.index[~serves]
+    shortest, longest = (
+        row_lengths(pd.Series(bound, index=rows)[open_rows], frame.loc[open_rows]) for bound in (least, most)
+    )
+    frame.loc[open_rows, "extension_tried"] = "; no length serves all of " + shortest + " to " + longest
     frame.loc[served, "extension_installed_mm"] = tried.loc[served, "installed_mm"]
     taken = [*SIDES, *OF_PARTS, "maker_shorter_mm"]
     frame.loc[served, taken] = tried.loc[served, taken]
@@ -118,11 +126,12 @@ def _with_old_sensor(
     is_open = np.isnan(frame["extension_installed_mm"].to_numpy(float)) & _cells_are_sound(frame)
     is_named = ~frame["arrangement"].isin(["", "none"]).to_numpy(bool)
     tells = is_open & is_named & np.isfinite(shortest + longest) & (longest > 0)
-    by_sum = tells & has_found & ~((shortest > most) | (longest < least))
+    by_sum = tells & has_found
+    is_denied = by_sum & ((shortest > most) | (longest < least))
     cut = tells & ~has_found & (source != "")
     return (
         np.select([by_sum, cut], [shortest, np.fmax(least, shortest)], least),
-        np.select([by_sum, cut], [longest, np.fmin(most, longest)], most),
+        np.select([is_denied, by_sum, cut], [-np.ones(len(frame)), longest, np.fmin(most, longest)], most),
         np.select([by_sum, cut], [OLD_SENSOR, source + f" and {OLD_SENSOR}"], source).astype(object),
     )
 

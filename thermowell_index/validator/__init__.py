@@ -6,6 +6,7 @@ from thermowell_index.validator import (
     assembly,
     din_wells,
     element,
+    extension,
     family,
     fit,
     metal,
@@ -23,6 +24,7 @@ from thermowell_index.validator import (
 BEFORE_SIZING = (
     "reading",
     "presence",
+    "extension",
     "din_wells",
     "status",
     "neighbours",
@@ -40,6 +42,7 @@ AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
     "reading": reading,
     "presence": presence,
+    "extension": extension,
     "din_wells": din_wells,
     "status": status,
     "neighbours": neighbours,

@@ -4,14 +4,11 @@ from collections.abc import Mapping
 
 import pandas as pd
 
-from thermowell_index.basis import ARRANGEMENTS, GEOMETRY, MOUNTINGS, PRACTICE, Basis
-from thermowell_index.dictionary import FIELD
+from thermowell_index.basis import MOUNTINGS, PRACTICE, Basis
 from thermowell_index.findings import Severity
-from thermowell_index.records.assembly import WITH_UNION
 from thermowell_index.records.words import ADJUSTABLE_WORDS, cells_say
 from thermowell_index.registry import Folds, Withholds, rule
 from thermowell_index.table import PROBLEM_STATES, Frame, Hits
-from thermowell_index.validator.well import is_surveyed, quieter_where
 from thermowell_index.wording import row_lengths
 
 CELL_FAULTS = (
@@ -26,11 +23,10 @@ CELL_FAULTS = (
 )
 MOUNTING_WORDS = "one of: " + MOUNTINGS.replace("|", ", ")
 HEIGHT_WANTED = "the mounting is known, an adjustable (compression) fitting; its height above the well's face is not: profile.adjustable_fitting.seat_offset in the design basis"
-ARRANGEMENT_WORDS = "one of: " + ARRANGEMENTS.replace("|", ", ")
-NO_LENGTH = ("nipple_length", "second_nipple_length", "extension_length", "installed_length")
 
 
-def _has_problem(frame: Frame, *names: str) -> "pd.Series[bool]":
+def has_problem(frame: Frame, *names: str) -> "pd.Series[bool]":
+    """Return which rows have a cell in trouble in one of the columns."""
     found = pd.Series(data=False, index=frame.index)
     for name in names:
         found |= frame[f"{name}_state"].isin(PROBLEM_STATES)
@@ -81,7 +77,7 @@ def bore_depth_unknown(frame: Frame, basis: Basis) -> Hits:
 
     Neither the bore depth nor the well's overall length is stated on this row or on a row of its well.
     """
-    problem = _has_problem(frame, "bore_depth", "measured_bore_depth", "overall_length", "tip_thickness")
+    problem = has_problem(frame, "bore_depth", "measured_bore_depth", "overall_length", "tip_thickness")
     return frame["bore_depth_used_mm"].isna() & ~problem & ~frame["is_in_kind"]
 
 
@@ -141,164 +137,6 @@ def mounting_from_basis(frame: Frame, basis: Basis) -> Hits:
 def blank_mounting_from_basis(frame: Frame, basis: Basis) -> Hits:
     """The mounting of some rows is blank; the design basis' value for blanks is taken for them."""
     return (frame["mounting_from"] == "basis, blank cell") & (frame["mounting"] != "")
-
-
-@rule(
-    severity=Severity.ERROR,
-    field="extension_arrangement",
-    expected=ARRANGEMENT_WORDS,
-    action="state what stands between the well and the sensor, or none",
-    source=PRACTICE,
-    condition="the arrangement is unknown and no installed length is given",
-    withholds=Withholds.ALWAYS,
-    yields_to=("mounting_not_stated",),
-    is_the_reason=True,
-    folds=Folds.REPEATED,
-)
-def extension_not_stated(frame: Frame, basis: Basis) -> Hits:
-    """What stands between the well and the sensor is not known.
-
-    An extension adds between one and twelve inches. A blank is none only on a sheet that never says none in words.
-    """
-    is_unknown = (frame["arrangement"] == "") & frame["given_installed_mm"].isna()
-    return is_unknown & ~frame["neck_is_open"] & ~frame["is_in_kind"]
-
-
-def _lengths_of_none(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    texts = "extension arrangement " + frame["extension_arrangement"].astype(object)
-    for name in NO_LENGTH:
-        beside = f"; {FIELD[name].label} " + frame[f"{name}_text"].astype(object)
-        texts += beside.where(frame[f"{name}_mm"] > 0, "")
-    return texts
-
-
-@rule(
-    severity=Severity.ERROR,
-    field="extension_arrangement",
-    found=_lengths_of_none,
-    expected="an arrangement where there is a length, or no length where there is none",
-    action="find out whether anything stands between the well and the sensor, and correct the cell that is wrong",
-    source=GEOMETRY,
-    condition="none in words, beside an extension, nipple or installed length of more than zero; a warning where the installed length was read for the Field survey",
-    withholds=Withholds.ALWAYS,
-    folds=Folds.REPEATED,
-)
-def no_extension_but_a_length(frame: Frame, basis: Basis) -> Hits:
-    """The row says that there is no extension, and gives the length of one.
-
-    An installed length that was read for the Field survey is used, whatever the words say.
-    """
-    has_length = pd.Series(data=False, index=frame.index)
-    for name in NO_LENGTH:
-        has_length |= frame[f"{name}_mm"] > 0
-    says_none = (frame["arrangement"] == "none") & (frame["arrangement_from"] == "index") & ~frame["neck_in_total"]
-    return quieter_where(is_surveyed(frame, "installed_length"), says_none & has_length)
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="extension_arrangement",
-    expected="none in words where there is none",
-    action="confirm that a blank means no extension on this sheet",
-    source=PRACTICE,
-    condition="blank arrangements on a sheet that never says none in words",
-    folds=Folds.ALWAYS,
-)
-def blank_extension_is_none(frame: Frame, basis: Basis) -> Hits:
-    """Blank extensions are taken as none, since this sheet never says none in words."""
-    return frame["arrangement_from"] == "blank cell"
-
-
-def _arrangement_taken(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return "taken as " + frame["arrangement"].astype(object)
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="extension_arrangement",
-    found=_arrangement_taken,
-    expected="a column for the extension",
-    action="confirm the design basis' value, or add the column",
-    source="basis: index.extension_without_column",
-    condition="a table has no column for the extension, or nothing in it",
-    folds=Folds.ALWAYS,
-)
-def extension_from_basis(frame: Frame, basis: Basis) -> Hits:
-    """The sheet has no column for the extension; the design basis' value is taken for all rows."""
-    return frame["arrangement_from"] == "basis, no column"
-
-
-def _extension_named(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    typed = frame["extension_arrangement"].where(frame["extension_arrangement"] != "", frame["arrangement"])
-    return "extension arrangement " + typed.astype(object) + ", no length that can be used"
-
-
-@rule(
-    severity=Severity.ERROR,
-    field="extension_length",
-    found=_extension_named,
-    expected="the nipple's length as bought, or the installed length",
-    action="measure the extension face to face at the well, or set extension.standard_length or extension.coupling_length in the design basis",
-    source="geometry; installed lengths of published hardware tables run from 1 to 12 in",
-    condition="an extension is named without a length, and the design basis has none",
-    withholds=Withholds.ALWAYS,
-    yields_to=(*CELL_FAULTS, "union_basis_not_stated", "fitting_onto_bare_nipple", "threads_do_not_mate"),
-    is_the_reason=True,
-    folds=Folds.REPEATED,
-)
-def extension_without_length(frame: Frame, basis: Basis) -> Hits:
-    """An extension is named and its length is not."""
-    named = ~frame["arrangement"].isin(["", "none"])
-    unknown = frame["extension_installed_mm"].isna() & frame["well_thread_known"] & frame["extension_thread_known"]
-    return named & unknown & ~_has_problem(frame, *NO_LENGTH) & ~frame["is_in_kind"]
-
-
-@rule(
-    severity=Severity.NOTE,
-    field="extension_length",
-    expected="the length of each extension",
-    action="confirm the plant's standard extension for these rows",
-    source="basis: extension.standard_length",
-    condition="an extension without a length where the design basis names the plant's standard",
-    folds=Folds.ALWAYS,
-)
-def standard_extension_taken(frame: Frame, basis: Basis) -> Hits:
-    """Extensions without a length are taken as the plant's standard one."""
-    return frame["extension_is_standard"]
-
-
-def _beside_union(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    """Return the length that stands beside a union, in whichever column or in words."""
-    named = "extension arrangement " + frame["extension_arrangement"].astype(object)
-    for name in ("nipple_length", "extension_length"):
-        text = frame[f"{name}_text"].where(frame[f"{name}_mm"].notna(), "").astype(object)
-        named = named.where(text == "", f"{FIELD[name].label} " + text + ", " + named)
-    return named
-
-
-@rule(
-    severity=Severity.ERROR,
-    field="extension_length",
-    found=_beside_union,
-    expected="bought or installed, said by the column's heading or by the design basis",
-    action="set extension.union_length_means in the design basis to bought or installed",
-    source="published hardware table: a bought 4 in nipple and union adds 5 in, two nipples and a union 8 in",
-    condition="one length beside a union, or one number for two nipples, that may be bought or installed",
-    withholds=Withholds.ALWAYS,
-    yields_to=CELL_FAULTS,
-    is_the_reason=True,
-    folds=Folds.REPEATED,
-)
-def union_basis_not_stated(frame: Frame, basis: Basis) -> Hits:
-    """A length beside a union may be the nipple's as bought, or the whole extension's as installed.
-
-    The two differ by one half to four inches.
-    """
-    has_number = (
-        frame["extension_length_mm"].notna() | frame["nipple_length_mm"].notna() | frame["worded_nipple_mm"].notna()
-    )
-    open_length = frame["extension_installed_mm"].isna() & ~frame["is_in_kind"]
-    return frame["arrangement"].isin(WITH_UNION) & has_number & open_length
 
 
 def stated(frame: Frame, columns: Mapping[str, str]) -> "pd.Series[str]":
