@@ -175,7 +175,9 @@ def check_workbook(
 def _substitutes(table: IndexTable, basis: Basis, stock: Path | None) -> Substitutes | None:
     if stock is None:
         return None
-    return substitutes(table.frame, read_stock(stock), clearance_mm=basis.length_mm("limit.sheath_clearance"))
+    own = {name: profile.words for name, profile in basis.profiles.items() if name not in BUILT_IN.profiles}
+    clearance_mm = basis.length_mm("limit.sheath_clearance")
+    return substitutes(table.frame, read_stock(stock), clearance_mm=clearance_mm, profile_words=own)
 
 
 def _enter_survey(

@@ -70,3 +70,13 @@ def test_a_field_without_end_is_refused() -> None:
     text = "sep=;\na;b;c\n" + "x" * (1 << 21)
     with pytest.raises(WorkbookError, match="cannot be read as delimited text"):
         read_delimited(text.encode(), PATH)
+
+
+def test_two_columns_are_a_table_where_nearly_all_lines_have_them() -> None:
+    found = read_delimited(b"Description,Qty\nRTD 9 in,2\nRTD 12 in,1\n", Path("store.csv"))
+    assert (found.rows, found.delimiter) == ([["Description", "Qty"], ["RTD 9 in", "2"], ["RTD 12 in", "1"]], ",")
+
+
+def test_a_text_with_a_comma_now_and_then_is_no_table_of_two_columns() -> None:
+    with pytest.raises(WorkbookError, match="no delimiter found"):
+        read_delimited(b"Dear all,\nplease find the list\nbelow, as asked\nand as agreed\n", Path("note.csv"))

@@ -56,7 +56,10 @@ def test_a_compression_found_gives_the_bore_depth_where_nothing_else_does(check:
     assert inches(row, "probe_length_order") == 9.25
     assert "whose relaxed length of 9 in was found compressed by 0.25 in" in row["working"]
     # probe 1/16 and one turn of 1/14 in by which it was made up: 0.0949
-    assert "root-sum-square of bore depth 0.0949 in, compression found 0.0312 in, " in row["working"]
+    assert (
+        "root-sum-square of probe and threads of the old sensor 0.0949 in, compression found 0.0312 in, "
+        in row["working"]
+    )
 
 
 def test_without_a_word_about_it_a_probe_length_proves_nothing(check: Check) -> None:

@@ -129,3 +129,10 @@ def test_an_index_without_lengths_has_no_card() -> None:
 def test_a_row_that_wants_no_sensor_has_no_card() -> None:
     cards = touch_cards(pd.DataFrame([row(quantity=0), row(tag="TE-102")]))
     assert [card.tag for card in cards] == ["TE-102"]
+
+
+def test_a_compression_fitting_is_set_on_the_bottom() -> None:
+    nan = float("nan")
+    card = touch_cards(pd.DataFrame([row(mounting="adjustable fitting", first_touch_mm=nan, travel_mm=nan)]))[0]
+    assert card.stands_off == "nothing: set the tip on the bottom, clamp the sheath there"
+    assert np.isnan([card.expected_mm, card.least_mm, card.most_mm, card.turns]).all()

@@ -178,3 +178,8 @@ def test_totals_reconcile_with_the_rows_and_the_lines(cases: list[tuple[str, flo
     assert sum(len(line.tags) for line in found.sensors) == count.ordered
     assert len(found.held) == count.withheld
     assert totals(frame(*reversed(rows))) == count
+
+
+def test_sensors_of_a_profile_of_ones_own_are_a_line_of_their_own() -> None:
+    lines = order_lines(frame(row(tag="TE-1", own_profile=""), row(tag="TE-2", own_profile="quick_press")))
+    assert sorted(line.mounting for line in lines) == [row()["mounting"], f"{row()['mounting']}, quick press"]

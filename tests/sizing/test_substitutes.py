@@ -64,6 +64,36 @@ def answer(rows: list[dict[str, Any]], *items: StockItem) -> Substitutes:
     return substitutes(pd.DataFrame(rows), store, clearance_mm=0.127)
 
 
+def test_a_compression_fitting_takes_any_length_from_the_least() -> None:
+    clamped = {"mounting": "adjustable fitting", "longest_fit_mm": NAN}
+    assert fit(clamped, mounting="compression fitting", length_mm=221.0) == (0.0, ())
+    assert fit(clamped, mounting="compression fitting", length_mm=900.0) == (0.0, ())
+    assert fit(clamped, mounting="compression fitting", length_mm=220.0) is None
+    assert fit(clamped, mounting="spring-loaded fitting") is None
+
+
+def test_a_length_in_kind_has_no_substitute() -> None:
+    assert answer([row(shortest_fit_mm=NAN, longest_fit_mm=NAN)], item()).tags == ()
+
+
+@pytest.mark.parametrize(
+    "own,words,expected",
+    [
+        ("mine", "RTD Pt100 quick press", (7.0, ())),
+        ("mine", "RTD Pt100", (7.0, ("sensor profile",))),
+        ("", "RTD Pt100 quick press", None),
+        ("other", "RTD Pt100 quick press", None),
+        ("", "RTD Pt100", (7.0, ())),
+    ],
+)
+def test_an_item_of_a_profile_of_ones_own_serves_its_rows_alone(own: str, words: str, expected: object) -> None:
+    store = StoreList(name="store.xlsx", items=(item(kind=words),))
+    profiles = {"mine": ("Quick-press",), "other": ("slow press",)}
+    rows = pd.DataFrame([row(own_profile=own)])
+    fits = substitutes(rows, store, clearance_mm=0.127, profile_words=profiles).tags[0].fits
+    assert ((fits[0].margin_mm, fits[0].confirm) if fits else None) == expected
+
+
 def fit(row_changes: dict[str, Any] | None = None, **changes: Any) -> tuple[float, tuple[str, ...]] | None:
     """Return margin and what to confirm, None where the item does not fit."""
     fits = answer([row(**(row_changes or {}))], item(**changes)).tags[0].fits

@@ -26,6 +26,8 @@ WIDE = ["utf_16_le", "utf_16_be"]
 SIGN_IN_A_WORD = re.compile(r"(?<=[^\W\d_])[^\w\s.,;:'\"/()&+|\\-]+(?=[^\W\d_])|(?<=[^\W\d_])[¹²³ªº](?=[^\W\d_])")
 DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
 LEAST_CELLS = 3
+PAIR = 2
+NEARLY_ALL = 0.9
 WORDY = re.compile(r"[^\W\d_]{2,}")
 HEADING_WITHIN = 60  # lines
 TOO_MANY = 0.1
@@ -127,13 +129,15 @@ def _delimiter(text: str) -> str | None:
     except csv.Error:
         guess = ""
     best = max(shares, key=lambda mark: (shares[mark], mark == guess))
-    return best if shares[best] > 0 else None
+    if shares[best] > 0:
+        return best
+    return next((mark for mark in DELIMITERS if _alike(text, mark, least=PAIR) >= NEARLY_ALL), None)
 
 
-def _alike(text: str, delimiter: str) -> float:
-    """Return the share of the lines that a delimiter parts into the most frequent number of cells, three or more."""
+def _alike(text: str, delimiter: str, least: int = LEAST_CELLS) -> float:
+    """Return the share of the lines that a delimiter parts into the most frequent number of cells, `least` or more."""
     counts = Counter(len(row) for row in _rows(text[:LOOKED_AT], delimiter) if any(row))
-    most = [(count, cells) for cells, count in counts.items() if cells >= LEAST_CELLS]
+    most = [(count, cells) for cells, count in counts.items() if cells >= least]
     return max(most)[0] / counts.total() if most else 0.0
 
 

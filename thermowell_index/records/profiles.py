@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from thermowell_index.basis import Basis, SensorProfile
+from thermowell_index.basis import BUILT_IN, Basis, SensorProfile
 from thermowell_index.records.assembly import INSERTS
 from thermowell_index.records.din_wells import take_standard_inserts
 from thermowell_index.records.words import COLLAR, cells_say
@@ -32,6 +32,7 @@ def add_profile(frame: Frame, basis: Basis) -> None:
     usual = frame["mounting"].map(lambda mounting: USUAL_PROFILES.get(str(mounting), ""))
     usual = usual.mask(is_collar, "collar_fitting")
     frame["profile"] = frame["named_profile"].where(frame["named_profile"] != "", usual)
+    frame["own_profile"] = frame["named_profile"].map(lambda name: "" if name in BUILT_IN.profiles else str(name))
     reader = _ProfileReader(frame, basis)
     frame["plane"] = [
         _plane(profile, has_extension=has_extension)

@@ -7,6 +7,7 @@ from thermowell_index.sizing.assembly import FITTINGS, Flags, Lengths, Mounting,
 from thermowell_index.table import Frame, flag, number, word
 from thermowell_index.threads import parse_thread
 
+CLAMPED = "nothing: set the tip on the bottom, clamp the sheath there"
 THREAD_END, COLLAR, PLATE = "thread end off the face", "collar off the face", "gap under plate or head"
 TIP = "gap under the tip"
 
@@ -157,7 +158,11 @@ def touch_cards(frame: Frame) -> tuple[TouchCard, ...]:
     expected_mm = np.where(is_fixed, _column(rows, "gap_mm"), touch_mm)
     least_mm = np.where(is_fixed, _column(rows, "least_gap_mm"), least_mm)
     most_mm = np.where(is_fixed, _column(rows, "most_gap_mm"), most_mm)
-    words = np.select([is_fixed, is_taper, is_fitting], [TIP, THREAD_END, COLLAR], PLATE)
+    is_clamped = is_one_of(words=mounting, known=[Mounting.ADJUSTABLE_FITTING])
+    expected_mm, least_mm, most_mm, turns = (
+        np.where(is_clamped, np.nan, lengths) for lengths in (expected_mm, least_mm, most_mm, turns)
+    )
+    words = np.select([is_clamped, is_fixed, is_taper, is_fitting], [CLAMPED, TIP, THREAD_END, COLLAR], PLATE)
     values = zip(rows.index, words, expected_mm, least_mm, most_mm, turns, strict=True)
     return tuple(_card(frame, int(row_id), str(what), *map(float, lengths)) for row_id, what, *lengths in values)
 

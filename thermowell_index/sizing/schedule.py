@@ -213,7 +213,14 @@ def sensor_key(record: Record) -> Hashable:
         count_key(str(record["element_count"])),
         material_key(str(record["sheath_material"])),
         _thread_key(bought_thread(record)),
+        str(record.get("own_profile", "")),
     )
+
+
+def kind_of_sensor(record: Record) -> str:
+    """Return the mounting as it is bought: with the name of the user's own profile, where the sensor is of one."""
+    own = str(record.get("own_profile", "")).replace("_", " ")
+    return f"{record['mounting']}, {own}" if own else str(record["mounting"])
 
 
 def bought_thread(record: Record) -> str:
@@ -242,7 +249,7 @@ def _thread_key(text: str) -> Hashable:
 def _order_line(records: list[Record]) -> OrderLine:
     first = records[0]
     return OrderLine(
-        mounting=str(first["mounting"]),
+        mounting=kind_of_sensor(first),
         plane=max(str(record["plane"]) for record in records),
         order_length_mm=float(first["probe_length_order_mm"]),
         increment_unit=str(first["increment_unit"]),

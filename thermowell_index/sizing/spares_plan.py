@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from thermowell_index.answers import SpareLength, SparesKind
-from thermowell_index.sizing.schedule import bought_thread, sensor_key
+from thermowell_index.sizing.schedule import bought_thread, kind_of_sensor, sensor_key
 from thermowell_index.sizing.spares import StockLengths, fewest_lengths
 from thermowell_index.table import Frame
 
@@ -89,7 +89,8 @@ def _kind(rows: Frame) -> SparesKind:
         standard_lengths_mm=_list_of(first["standard_lengths"]),
     )
     words = {name.removesuffix("_text"): str(first[name]).strip() for name in STATED_BY_BUYER}
-    words["thread"] = bought_thread({str(name): value for name, value in first.items()})
+    record = {str(name): value for name, value in first.items()}
+    words |= {"thread": bought_thread(record), "mounting": kind_of_sensor(record)}
     words["plane"] = max(rows["plane"].astype(str))
     tags = _unlike(rows)
     return SparesKind(

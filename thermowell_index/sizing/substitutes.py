@@ -26,13 +26,18 @@ LOOKED_AT = (
     "sensor_type",
     "element_count",
     "sheath_material",
+    "own_profile",
 )
+CLAMPING = {"adjustable fitting": "compression fitting"}
+"""Mountings that a store's list calls otherwise."""
 
 Record: TypeAlias = Mapping[str, Any]
 Confirm: TypeAlias = "tuple[str, ...] | None"
 
 
-def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Substitutes:
+def substitutes(
+    frame: Frame, store: StoreList, *, clearance_mm: float, profile_words: Mapping[str, Sequence[str]] | None = None
+) -> Substitutes:
     """Items of a store's list that fit each row with a length, and the rows that each of them serves.
 
     Parameters
@@ -43,6 +48,8 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
         The items that are there [mm].
     clearance_mm : float
         Least by which the bore must be wider than a sheath whose diameter the index does not state [mm].
+    profile_words : mapping of str to sequence of str, optional
+        The user's own sensor profiles, each with the words that name it: an item named so serves only rows of it. [-]
 
     Returns
     -------
@@ -73,9 +80,10 @@ def substitutes(frame: Frame, store: StoreList, *, clearance_mm: float) -> Subst
     ()
     """
     rows = frame[frame["probe_length_order_mm"].notna()]
-    rows = rows[rows["longest_fit_mm"].notna()] if len(rows) else rows  # an adjustable fitting takes any longer one
+    if len(rows):  # a length in kind has no limits, an adjustable fitting takes any longer one
+        rows = rows[rows["shortest_fit_mm"].notna()]
     records = [{str(name): value for name, value in record.items()} for record in rows.to_dict("records")]
-    fits = _fits(records, store.items, clearance_mm)
+    fits = _fits(records, store.items, clearance_mm, profile_words or {})
     aside = _set_aside([_wanted(record) for record in records], fits, store.items)
     return Substitutes(
         store=store,
@@ -88,18 +96,23 @@ Fits: TypeAlias = list[list[tuple[int, int, tuple[str, ...]]]]
 """By row: (item, margin [nm], what to confirm), best first."""
 
 
-def _fits(records: Sequence[Record], items: Sequence[StockItem], clearance_mm: float) -> Fits:
-    shortest, longest = (_whole([record[name] for record in records]) for name in ("shortest_fit_mm", "longest_fit_mm"))
-    kinds: list[Hashable] = [tuple(_plain(record[name]) for name in LOOKED_AT) for record in records]
+def _fits(
+    records: Sequence[Record], items: Sequence[StockItem], clearance_mm: float, profiles: Mapping[str, Sequence[str]]
+) -> Fits:
+    shortest = _whole([record["shortest_fit_mm"] for record in records])
+    has_longest = ~np.isnan(np.array([record["longest_fit_mm"] for record in records], dtype=np.float64))
+    longest = _whole(np.nan_to_num([record["longest_fit_mm"] for record in records]).tolist())
+    kinds: list[Hashable] = [tuple(_plain(record.get(name, "")) for name in LOOKED_AT) for record in records]
     known: dict[tuple[Hashable, int], Confirm] = {}
     found: Fits = [[] for _ in records]
     for number, item in enumerate(items):
         length = int(_whole([item.length_mm])[0])
-        margins = np.minimum(length - shortest, longest - length)
+        above = length - shortest
+        margins = np.where(has_longest, np.minimum(above, longest - length), np.minimum(above, 0))
         for place in np.flatnonzero(margins >= 0).tolist() if item.quantity is None or item.quantity > 0 else []:
             key = (kinds[place], number)
             if key not in known:
-                known[key] = _to_confirm(records[place], item, clearance_mm)
+                known[key] = _to_confirm(records[place], item, clearance_mm, _profile_of(item, profiles))
             confirm = known[key]
             if confirm is not None:
                 found[place].append((number, int(margins[place]), confirm))
@@ -116,12 +129,20 @@ def _plain(value: Any) -> Hashable:  # noqa: ANN401 - a cell of the frame is tex
     return None if isinstance(value, float) and math.isnan(value) else value
 
 
-def _to_confirm(record: Record, item: StockItem, clearance_mm: float) -> Confirm:
+def _profile_of(item: StockItem, profiles: Mapping[str, Sequence[str]]) -> str:
+    """Return the user's own profile that an item's words name, by its longest word; empty where they name none."""
+    plain = words_key(f"{item.item} {item.kind} {item.mounting}")
+    named = [(len(word), name) for name, words in profiles.items() for word in map(words_key, words) if word in plain]
+    return max(named)[1] if named else ""
+
+
+def _to_confirm(record: Record, item: StockItem, clearance_mm: float, profile: str) -> Confirm:
     """Return what nobody has stated yet of an item in a well, None where something contradicts."""
     is_fitting = str(record["mounting"]) in FITTINGS
     checks = (
         ("length", None if item.has_described_length else True),
-        ("mounting", agree(item.mounting, str(record["mounting"]))),
+        ("sensor profile", _same_profile(str(record.get("own_profile", "")), profile)),
+        ("mounting", agree(item.mounting, CLAMPING.get(str(record["mounting"]), str(record["mounting"])))),
         ("sheath diameter", _same_diameter(record, item, clearance_mm)),
         ("thread", _same_thread(record, item) if is_fitting else True),
         ("sensor type", agree(element_of(item.kind), element_of(str(record["sensor_type"])))),
@@ -131,6 +152,11 @@ def _to_confirm(record: Record, item: StockItem, clearance_mm: float) -> Confirm
     if any(agrees is False for _, agrees in checks):
         return None
     return tuple(name for name, agrees in checks if agrees is None)
+
+
+def _same_profile(own: str, item: str) -> bool | None:
+    """Whether an item is of the row's own profile; None where the item does not say."""
+    return (None if own else True) if not item else own == item
 
 
 def _same_diameter(record: Record, item: StockItem, clearance_mm: float) -> bool | None:

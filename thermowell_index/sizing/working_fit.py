@@ -109,7 +109,7 @@ def _tolerance_sentence(phrases: Phrases, result: tuple[str, str], *, bore_key: 
     by_old_sensor = OLD_SENSOR in {phrases.word("bore_depth_basis"), phrases.word("extension_range")}
     carried_mm = phrases.length("carried_minus_mm" if growth_sign > 0 else "carried_plus_mm")
     amounts = [
-        phrases.term("bore depth", bore_key),
+        phrases.term("probe and threads of the old sensor" if by_old_sensor else "bore depth", bore_key),
         phrases.term("compression found" if by_old_sensor else "tip", "bore_second_mm"),
         Term("assumed tip", phrases.length(tip_key) if phrases.row.get("assumed_tip_decides") else 0.0),
         phrases.term("probe length", "probe_tolerance_mm"),

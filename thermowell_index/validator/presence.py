@@ -90,7 +90,7 @@ def _mounting_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
     severity=Severity.ERROR,
     field="sensor_mounting",
     expected=_mounting_expected,
-    action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis, and a compression fitting by profile.adjustable_fitting.seat_offset',
+    action='look at the sensor and write which of the four it is ("spring loaded" alone may be a fitting or an insert); blank cells alone can be answered at once, by index.mounting_of_blank in the design basis, a compression fitting by profile.adjustable_fitting.seat_offset, and words that the plant uses for one kind of sensor by the words of a sensor profile',
     source=PRACTICE,
     condition="the mounting is blank where other rows state it, or is a word that names none of the four for certain, or a compression fitting whose height the design basis does not state",
     withholds=Withholds.ALWAYS,

@@ -14,7 +14,8 @@ TITLE = "Spares plan"
 HINT = (
     "The fewest lengths that serve every well with a length to order. Margin is what is left of the spring's preload "
     "or reserve once all tolerances are taken; of plans with as few lengths this one has the largest least margin. "
-    "A sensor bought in kind is not in it: only its own length is proven."
+    "A sensor bought in kind is not in it: only its own length is proven. Nor is one in a compression fitting, which "
+    "takes any longer one."
 )
 HEADINGS = ("Length to keep", "Wells", "Least margin", "Tightest well", "Best for", "Without it no length fits")
 WIDTHS = (14.0, 8.0, 13.0, 19.0, 62.0, 40.0)

@@ -1,5 +1,6 @@
 """The sheet Substitutes: which item of the store fits each tag now, and which tags each item serves."""
 
+import math
 from typing import cast
 
 from openpyxl import Workbook
@@ -81,7 +82,7 @@ def _tag(tag: TagSubstitutes) -> tuple[str | float, ...]:
         f"{tag.sheet} row {tag.row}",
         format_length(tag.order_mm, tag.unit, fractions=tag.unit == "in"),
         limit_text(tag.shortest_mm, tag.unit),
-        limit_text(tag.longest_mm, tag.unit),
+        "any longer" if math.isnan(tag.longest_mm) else limit_text(tag.longest_mm, tag.unit),
         len(tag.fits),
         ", ".join(tag.set_aside),
         _fits(tag),
