@@ -1,12 +1,20 @@
 """The drawing to scale of one well."""
 
+from typing import Any
+
 import pytest
 
 from thermowell_index.drawing import Assembly, column_mm, drawing
 
 
 def _lines(**changes: float) -> dict[str, str]:
-    sound = {"bore_depth_mm": 228.6, "tip_mm": 6.35, "installed_mm": 0.0, "seat_plane_mm": 215.9, "probe_mm": 228.6}
+    sound: dict[str, Any] = {
+        "bore_depth_mm": 228.6,
+        "tip_mm": 6.35,
+        "installed_mm": 0.0,
+        "seat_plane_mm": 215.9,
+        "probe_mm": 228.6,
+    }
     return {line[:11].strip(): line[11:] for line in drawing(Assembly(**{**sound, **changes}), 100)}
 
 
@@ -41,3 +49,11 @@ def test_a_narrow_terminal_still_gets_a_drawing() -> None:
 def test_a_character_of_the_drawing_stands_for_one_length() -> None:
     well = Assembly(bore_depth_mm=228.6, tip_mm=6.35, installed_mm=0, seat_plane_mm=215.9, probe_mm=228.6)
     assert column_mm(well, 62) == pytest.approx(241.3 / 50)
+
+
+def test_a_clamped_sheath_stands_on_the_bottom_and_out_on_top() -> None:
+    # 50 columns for 210 of sheath and 10 of tip, 4.4 each: 10 of sheath above the face are 2, the bore of 200 is 45
+    well = Assembly(bore_depth_mm=200, tip_mm=10, installed_mm=0, seat_plane_mm=200, probe_mm=210, is_clamped=True)
+    face, sheath = drawing(well, 62)
+    assert face == "well       " + "  |" + "=" * 46 + "##"
+    assert sheath == "clamped    " + "[" + "-" * 47 + ">"

@@ -5,17 +5,22 @@ from dataclasses import dataclass
 LEAST_WIDTH = 40
 LABEL = 11
 LEGEND = "| open face of the well, = bore, # tip, ~ extension; [ seat of the sensor, > its tip, ^ what the spring gives"
+CLAMPED_LEGEND = "| open face of the well, = bore, # tip, ~ extension; [ upper end of the sheath, > its tip"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Assembly:
-    """What is drawn [mm]; `seat_plane` is from the bottom of the bore, as is everything on the axis."""
+    """What is drawn [mm]; `seat_plane` is from the bottom of the bore, as is everything on the axis.
+
+    `is_clamped`: a fitting holds the sheath wherever it is pushed to the bottom, and what is longer stands out on top.
+    """
 
     bore_depth_mm: float
     tip_mm: float
     installed_mm: float
     seat_plane_mm: float
     probe_mm: float
+    is_clamped: bool = False
 
 
 def drawing(assembly: Assembly, width: int) -> list[str]:
@@ -45,6 +50,10 @@ def drawing(assembly: Assembly, width: int) -> list[str]:
     extension = " " * at(assembly.bore_depth_mm + assembly.installed_mm) + "~" * (
         face - at(assembly.bore_depth_mm + assembly.installed_mm)
     )
+    if assembly.is_clamped:
+        rows = {"well": extension + "|" + "=" * (bottom - face) + "#" * (tip - bottom)}
+        rows["clamped"] = _probe(at(assembly.probe_mm), bottom)
+        return [f"{name:<{LABEL}}{row}".rstrip() for name, row in rows.items()]
     installed = min(relaxed, bottom)
     rows = {
         "well": extension + "|" + "=" * (bottom - face) + "#" * (tip - bottom),
@@ -56,12 +65,14 @@ def drawing(assembly: Assembly, width: int) -> list[str]:
 
 def column_mm(assembly: Assembly, width: int) -> float:
     """Return what one character of the drawing stands for [mm]."""
-    beyond = max(assembly.tip_mm, assembly.probe_mm - assembly.seat_plane_mm)
+    stands_out = 0.0 if assembly.is_clamped else assembly.probe_mm - assembly.seat_plane_mm
+    beyond = max(assembly.tip_mm, stands_out)
     return (_reach_mm(assembly) + beyond) / (max(width, LEAST_WIDTH) - LABEL - 1)
 
 
 def _reach_mm(assembly: Assembly) -> float:
-    return max(assembly.bore_depth_mm + assembly.installed_mm, assembly.seat_plane_mm)
+    longest = assembly.probe_mm if assembly.is_clamped else assembly.seat_plane_mm
+    return max(assembly.bore_depth_mm + assembly.installed_mm, longest)
 
 
 def _probe(seat: int, tip: int) -> str:

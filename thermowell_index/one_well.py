@@ -9,7 +9,7 @@ import pandas as pd
 
 from thermowell_index.basis import BUILT_IN, Basis
 from thermowell_index.dictionary import FIELD, FIELDS
-from thermowell_index.drawing import LEGEND, Assembly, column_mm, drawing
+from thermowell_index.drawing import CLAMPED_LEGEND, LEGEND, Assembly, column_mm, drawing
 from thermowell_index.errors import SettingsError
 from thermowell_index.findings import Finding
 from thermowell_index.judge import judge
@@ -75,7 +75,8 @@ class SizedProbe:
     def _drawn(self, assembly: Assembly, width: int) -> list[str]:
         """Return the drawing to scale, with its scale and its signs said below it."""
         scale = format_length(column_mm(assembly, width - 2), self.unit, fractions=False)
-        legend = textwrap.wrap(f"one character is {scale}; {LEGEND}", width - 2)
+        signs = CLAMPED_LEGEND if assembly.is_clamped else LEGEND
+        legend = textwrap.wrap(f"one character is {scale}; {signs}", width - 2)
         return ["to scale", *(f"  {line}" for line in (*drawing(assembly, width - 2), *legend))]
 
 
@@ -220,7 +221,9 @@ def _result(table: IndexTable, findings: Sequence[Finding]) -> SizedProbe:
 def _assembly(frame: Frame) -> Assembly | None:
     """Return what is drawn, None where a plane of it is not known: of a length in kind no bore depth may be."""
     planes = {name: number(frame, 0, column) for name, column in DRAWN.items()}
-    return None if any(np.isnan(plane) for plane in planes.values()) else Assembly(**planes)
+    if any(np.isnan(plane) for plane in planes.values()):
+        return None
+    return Assembly(**planes, is_clamped=word(frame, 0, "mounting") == "adjustable fitting")
 
 
 DRAWN = {

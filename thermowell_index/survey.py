@@ -120,6 +120,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     "no_extension_but_a_length": (INSTALLED,),
     "nipple_shorter_than_threads": (INSTALLED,),
     "second_nipple_not_stated": (INSTALLED,),
+    "installed_shorter_than_union": (INSTALLED,),
     "engagement_not_taken_off": (INSTALLED,),
     "extension_without_length": (INSTALLED, "standard extension"),
     "union_basis_not_stated": (INSTALLED, "meaning of a length beside a union"),

@@ -140,6 +140,8 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("Base thickness", "tip_thickness"),
         ("Épaisseur de pointe", "tip_thickness"),
         ("In kind", "replaced_in_kind"),
+        ("Old probe length", "probe_length"),
+        ("Length of old sensor", "probe_length"),
         ("Client note", "remarks"),
         ("Status / remarks", "remarks"),
         ("How sensor is held", "sensor_mounting"),

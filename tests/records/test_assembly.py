@@ -104,6 +104,14 @@ def test_an_insert_with_a_blank_extension_is_unknown(check: Check) -> None:
     assert done.hits() == [("extension_not_stated", "TE-102", "F3")]
 
 
+def test_a_blank_length_beside_others_is_unknown_for_an_insert_where_no_column_names_the_extension(
+    check: Check,
+) -> None:
+    done = check(*tagged(INSERT | {"nipple_length (in)": 4}, INSERT, FITTING))
+    assert list(done.table["arrangement"]) == ["nipple", "", "none"]
+    assert list(done.verdicts().values()) == ["sized", "withheld", "sized"]
+
+
 def test_a_blank_extension_beside_a_length_is_unknown(check: Check) -> None:
     union = FITTING | {"extension_arrangement": "nipple and union", "nipple_length (in)": 4}
     done = check(*tagged(union, FITTING | {"nipple_length (in)": 3}))

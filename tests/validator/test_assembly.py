@@ -83,6 +83,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is sound on a male top", {**INSERT, "instrument_thread": "1/2 NPT male"}, []),
         ("is sound on a nipple", {**NIPPLE, "instrument_thread": "1/2 NPT female"}, []),
     ],
+    "installed_shorter_than_union": [
+        ("fires on a pipe size in its place", {"extension_arrangement": "nipple and union", "installed_length": "3/4"}, ["error TE-101 installed_length"]),
+        ("is sound with what the union alone adds", {"extension_arrangement": "nipple and union", "installed_length": "2"}, []),
+        ("needs a union", {"sensor_mounting": "spring-loaded insert", "extension_arrangement": "nipple", "installed_length": "3/4"}, []),
+        ("needs an installed length", {"extension_arrangement": "nipple and union", "nipple_length": "4"}, []),
+    ],
     "installed_differs_from_parts": [
         ("fires on an installed length far from its nipple's", {**NIPPLE, "installed_length": "5"}, ["warning TE-101 installed_length"]),
         ("fires on a nipple and union alike", {**UNION, "installed_length": "9"}, ["warning TE-101 installed_length"]),

@@ -67,6 +67,12 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent where the depth is from the overall length", {"bore_depth": "", "notes": "Bore depths measured from flange face"}, []),
         ("is silent without notes", {"notes": ""}, []),
     ],
+    "note_doubts_bore_depths": [
+        ("fires on depths that are preliminary", {"notes": "Bore depths in this list are preliminary"}, ["warning TE-101 bore_depth"]),
+        ("is silent where the bore was measured", MEASURED | {"notes": "Bore depths to be confirmed at site"}, []),
+        ("is silent on other things to confirm", {"notes": "All tags to be confirmed"}, []),
+        ("is silent without notes", {"notes": ""}, []),
+    ],
     "dimensions_are_a_guess": [
         ("fires on an estimate", {"dimension_source": "estimated"}, ["warning TE-101 dimension_source"]),
         ("fires on another well", {"dimension_source": "similar to TE-105"}, ["warning TE-101 dimension_source"]),

@@ -103,6 +103,7 @@ PART = 0.9
 LETTERS_DROPPED = 0.9
 WELL_DROPPED = 0.98
 CHECK_SCORE = 0.5
+OLD_SCORE = 0.7
 
 
 class HeadingDictionary:
@@ -165,7 +166,8 @@ class HeadingDictionary:
                 texts = tuple(match for match in scored if match.field not in self._lengths)
                 self._memo[words] = self._as_measured(words) or texts
             else:
-                self._memo[words] = scored or self._without_qualifiers(words) or self._as_checked(words)
+                others = (self._without_qualifiers, self._as_checked, self._as_old_sensor)
+                self._memo[words] = scored or next(filter(None, (read(words) for read in others)), ())
         return self._memo[words]
 
     def _without_qualifiers(self, words: tuple[str, ...]) -> tuple[Match, ...]:
@@ -199,6 +201,12 @@ class HeadingDictionary:
         kept = tuple(word for word in words if word not in CHECKS)
         found = self._score(kept) if kept != words else ()
         return tuple(replace(match, score=CHECK_SCORE) for match in found if match.field in self._lengths)
+
+    def _as_old_sensor(self, words: tuple[str, ...]) -> tuple[Match, ...]:
+        """Return the length of an old sensor as that of the sensor in place: never the first column of that length."""
+        kept = tuple(word for word in words if word not in SUPERSEDED)
+        found = self._score(kept) if kept != words and SENSORS & set(words) else ()
+        return tuple(replace(match, score=OLD_SCORE) for match in found if match.field in self._of_sensors)
 
     def speaks_of_remarks(self, text: str) -> bool:
         """Whether a heading names remarks in one of the many ways: client note, site comments, status and remarks."""

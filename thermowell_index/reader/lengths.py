@@ -1,5 +1,6 @@
 """The lengths of one column: decimal mark and unit settled by the column, then converted to millimetres."""
 
+import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -17,6 +18,7 @@ FIT_NEARER = 0.9
 # Two columns for one field agree within this [mm]: 1/16 in, common practice, no source.
 AGREE_MM = 1.5875
 ROUNDING_MM = 1e-6
+OF_A_DIAMETER = re.compile("[Ø⌀]")
 # Below this no length of the field is usual, so a number in the wrong unit shows [mm]: the shortest nipple of the
 # smallest thread, a finger's breadth of the others. Common practice, no source.
 USUAL_LEAST_MM = {
@@ -111,7 +113,7 @@ def lengths(
     usual_mm = (max(limits_mm[0], USUAL_LEAST_MM.get(column.field, 0.0)), limits_mm[1])
     differ = _disagreements(readings, pairs, usual_mm)
     return [
-        _length(reading, sources, is_contested, column.column)
+        _length(reading, sources, is_contested, column)
         for reading, sources, is_contested in zip(readings, pairs, differ, strict=True)
     ]
 
@@ -171,11 +173,18 @@ def _votes(
     return found
 
 
-def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool, column: int) -> Length:  # noqa: FBT001 - one of three parallel lists
+def _length(
+    reading: Reading,
+    sources: tuple[tuple[str, str], ...],
+    differ: bool,  # noqa: FBT001 - one of three parallel lists
+    column: ColumnRead,
+) -> Length:
     state = reading.state
     unit, source = sources[0] if sources else ("", "")
+    if state is CellState.VALUE and OF_A_DIAMETER.search(reading.text) and not column.field.endswith("diameter"):
+        state = CellState.UNREADABLE
     if state is CellState.VALUE and reading.number == 0:
-        return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source, column=column)
+        return Length(reading=reading, state=state, value_mm=0.0, unit=unit, unit_from=source, column=column.column)
     if state is CellState.VALUE and differ:
         state = CellState.UNITS_DISAGREE
     elif state is CellState.VALUE and not sources:
@@ -184,7 +193,7 @@ def _length(reading: Reading, sources: tuple[tuple[str, str], ...], differ: bool
         state = CellState.UNREADABLE  # a bare fraction is of an inch, or two numbers
     is_value = state is CellState.VALUE and reading.number is not None
     value = to_mm(reading.number, unit) if is_value and reading.number is not None else np.nan
-    return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source, column=column)
+    return Length(reading=reading, state=state, value_mm=value, unit=unit, unit_from=source, column=column.column)
 
 
 def joined_columns(columns: Sequence[tuple[ColumnRead, Sequence[Length]]]) -> list[Length]:

@@ -72,7 +72,11 @@ class NotedUnit:
 
     def above(self, row: int) -> str:
         """Return what stands in lines of notes above a row, in the title block and between the rows."""
-        return " ; ".join(text for line, text in self.notes if line < row)
+        above = [(line, text) for line, text in self.notes if line < row]
+        lines = [line for line, _ in self.sections if line < row]
+        last = max(lines, default=0)  # of the lines between the rows the last one alone speaks of the rows below it
+        ended = set(lines) - {last}
+        return " ; ".join(text for line, text in above if line not in ended)
 
     def of_section(self, row: int) -> tuple[str | None, bool]:
         """Return the unit that the last line above a row to name one declares, and whether no other line follows it."""
@@ -97,7 +101,12 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
     ]
     lines = [(row, next(iter(grid.own_texts(row).values()))) for row in below]
     sections = tuple((row, _unit_of_line(text)) for row, text in lines if len(text.split()) > 1)
-    told = [(row, text) for row in (*title, *above.get(first.first_row, [])) for text in grid.own_texts(row).values()]
+    levels = [row for row in range(first.first_row, first.last_row) if len(grid.own_texts(row)) == 1]
+    told = [
+        (row, text)
+        for row in (*title, *above.get(first.first_row, []), *levels)
+        for text in grid.own_texts(row).values()
+    ]
     notes = tuple((row, text) for row, text in (*dict.fromkeys(told), *lines) if len(text.split()) > SHORT_LINE)
     for rows in (above.get(first.first_row, []), title, below):
         if noted := _declared_in(grid, rows):

@@ -116,16 +116,18 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
     for name in EXTENSION_LENGTHS:
         has_length |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]) & (frame[f"{name}_mm"] != 0)
     blank_is_none = ~none_in_words & ~is_insert & ~has_length
+    is_silent = frame[[f"{name}_state" for name in EXTENSION_LENGTHS]].isin([CellState.MISSING, CellState.ABSENT])
+    blank_of_insert = ~has_column & is_insert & is_silent.all(axis=1) & _states_lengths(table)
     nipple_only = ~has_column & (frame["nipple_length_mm"] > 0)
     neck_only = ~has_column & (frame["extension_length_mm"] > 0) & _headed_as_neck(table)
     without_column = np.where(has_length, "", basis.choice("index.extension_without_column"))
     frame["arrangement"] = np.select(
-        [~blank, nipple_only, neck_only, ~has_column, blank_is_none],
-        [texts.map(arrangement_of), "nipple", "neck tube", without_column, "none"],
+        [~blank, nipple_only, neck_only, blank_of_insert, ~has_column, blank_is_none],
+        [texts.map(arrangement_of), "nipple", "neck tube", "", without_column, "none"],
         "",
     )
     frame["arrangement_from"] = np.select(
-        [~blank, nipple_only, neck_only, ~has_column & ~has_length, blank & blank_is_none],
+        [~blank, nipple_only, neck_only, ~has_column & ~has_length & ~blank_of_insert, blank & blank_is_none],
         ["index", "nipple length", "neck length", "basis, no column", "blank cell"],
         "unknown",
     )
@@ -133,6 +135,12 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
     _tell_union(frame)
     _doubt_second_nipple(frame)
     _read_words(frame)
+
+
+def _states_lengths(table: IndexTable) -> "pd.Series[bool]":
+    """Return which rows stand in a table that gives some of its rows a length of the extension."""
+    stated = [column_present(table, name) for name in EXTENSION_LENGTHS]
+    return pd.concat(stated, axis=1).any(axis=1)
 
 
 def _headed_as_neck(table: IndexTable) -> "pd.Series[bool]":

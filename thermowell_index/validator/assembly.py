@@ -257,6 +257,27 @@ def _made_up(frame: Frame) -> "pd.Series[float]":
     return length + more.mask(union | coupling, frame["union_length_mm"])
 
 
+def _union_expected(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "at least what the union alone adds, " + row_lengths(frame["union_length_mm"], frame)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="installed_length",
+    needs=("given_installed_mm", "union_length_mm"),
+    expected=_union_expected,
+    action="measure the extension face to face at the well; the number may be a pipe size",
+    source="geometry; basis: extension.union_length",
+    condition="an installed length with a union below what the union alone adds",
+    withholds=Withholds.ALWAYS,
+    yields_to=("implausible_length", "unit_slip"),
+    folds=Folds.REPEATED,
+)
+def installed_shorter_than_union(frame: Frame, basis: Basis) -> Hits:
+    """An extension with a union is given a length that is shorter than the union."""
+    return (frame["given_installed_mm"] > 0) & (frame["given_installed_mm"] < frame["union_length_mm"] - EPSILON_MM)
+
+
 @rule(
     severity=Severity.WARNING,
     field="installed_length",

@@ -196,6 +196,41 @@ def note_denies_bore_depths(frame: Frame, basis: Basis) -> Hits:
     return quieter_where(is_surveyed(frame, "measured_bore_depth"), _notes_on_bores(frame) != "")
 
 
+PRELIMINARY = (
+    r"\b(?:BORES?|DEPTHS?|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS?|PROFUNDIDAD(?:ES)?|PROFONDITA)\b[^;.]{0,30}\b"
+    r"(?:PRELIMINARY|TO BE (?:CONFIRMED|VERIFIED|MEASURED)|TBC|NOT (?:VERIFIED|CONFIRMED|MEASURED)|ESTIMATED|ASSUMED"
+    r"|VORLAUFIG|ZU PRUFEN|PROVISOIRES?|A VERIFIER|PROVISIONAL(?:ES)?|POR CONFIRMAR|DA VERIFICARE)\b"
+)
+
+
+def _notes_of_doubt(frame: Frame) -> "pd.Series[str]":
+    found = {
+        text: next((line for line in str(text).split(" ; ") if says(PRELIMINARY, line)), "")
+        for text in frame["notes"].unique()
+    }
+    return frame["notes"].map(found).astype(object)
+
+
+def _doubt_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
+    return "note " + _notes_of_doubt(frame).map(repr).astype(object)
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="bore_depth",
+    needs=("bore_depth_used_mm", "bore_depth_mm", "notes"),
+    found=_doubt_found,
+    expected="bore depths that somebody vouches for",
+    action="have the bore depths confirmed, or measure them, before the sensors are ordered",
+    source=PRACTICE,
+    condition="a note above the rows says that the bore depths are preliminary or to be confirmed, and none is measured",
+    folds=Folds.REPEATED,
+)
+def note_doubts_bore_depths(frame: Frame, basis: Basis) -> Hits:
+    """A note on the sheet says that its bore depths are not final."""
+    return (_notes_of_doubt(frame) != "") & ~_is_measured(frame)
+
+
 # The lengths that a remark on the extension may repeat, and the arrangements that have the part it names.
 EXTENSION_LENGTHS = (
     "nipple_length_mm",
