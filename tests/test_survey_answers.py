@@ -86,6 +86,7 @@ def test_the_working_names_the_form_and_the_table_who_measured_and_when(given_ba
     result = given_back(ASKED, lines={"TE-101": readings("9", "9", By="AB", On="2024-05-08")})
     row = result.table.iloc[0]
     assert "Field survey, Field survey H" in row["working"]
+    assert ", by AB, on 2024-05-08" in row["working"]
     assert (row["measured_by"], row["measured_on"]) == ("AB", "2024-05-08")
     assert row["measured_bore_depth_unit_from"] == "Field survey"
 
@@ -156,8 +157,9 @@ def test_a_reading_that_is_a_slip_of_the_unit_is_asked_for_again(given_back: Giv
 
 def test_an_installed_length_from_the_field_settles_what_a_remark_says(given_back: GivenBack) -> None:
     row = {**ASKED, "bore_depth (in)": 9, **PIPED, "remarks": "union added"}
-    result = given_back(row, lines={"TE-101": readings("5", "5")})
+    result = given_back(row, lines={"TE-101": readings("5", "5", By="AB")})
     assert result.table["verdict"].tolist() == ["review"]
+    assert "extension 5 in, given as installed, Field survey, Field survey H" in result.table["working"].iloc[0]
     assert [(one.rule, one.severity.value) for one in result.findings if one.field == "remarks"] == [
         ("remark_denies_extension", "warning")
     ]

@@ -5,6 +5,8 @@ from typing import NamedTuple
 
 FIELD_SURVEY = "Field survey"
 """Where a value came from that was entered from a filled-in form; also the sheet's title."""
+NO_THREAD = "none"
+"""The thread of a sensor that is bought without one."""
 
 
 @dataclass(frozen=True, kw_only=True)

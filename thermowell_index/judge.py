@@ -153,12 +153,18 @@ def _add_working(frame: Frame) -> None:
     frame["working"] = texts
 
 
+def _survey_note(frame: Frame, row_id: int) -> str:
+    """Return who read an installed length for the Field survey, and where; empty for any other extension."""
+    is_read = word(frame, row_id, "installed_length_unit_from") == FIELD_SURVEY
+    return word(frame, row_id, "installed_length_note") if is_read else ""
+
+
 def _range_notes(frame: Frame) -> list[str]:
-    """Return for each extension of unknown length the range that its length stands in the middle of."""
+    """Return where each extension's length comes from: the middle of a range that it stands for, or a reading."""
     return [
         f"the middle of {row_length(least, row_id, frame)} to {row_length(most, row_id, frame)}, {source}"
         if source
-        else ""
+        else _survey_note(frame, row_id)
         for row_id, least, most, source in frame[
             ["extension_least_mm", "extension_most_mm", "extension_range"]
         ].itertuples(name=None)

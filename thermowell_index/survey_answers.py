@@ -200,6 +200,10 @@ def _mean_mm(answer: Answer) -> float:
     return float(sum(numbers) / len(numbers))
 
 
+def _said(how: str, text: str) -> str:
+    return f"{how} {text}" if text else ""
+
+
 def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
     question, entry = QUESTIONS[answer.entry.question], answer.entry
     if question.choices:
@@ -215,7 +219,7 @@ def _enter(frame: Frame, row_id: int, answer: Answer) -> None:
         "text": format_length(mean_mm, shown, fractions=shown == "in"),
         "unit": shown,
         "unit_from": FIELD_SURVEY,
-        "note": f"{FIELD_SURVEY}, {entry.place}",
+        "note": ", ".join(filter(None, (FIELD_SURVEY, entry.place, _said("by", entry.by), _said("on", entry.on)))),
         "row_id": row_id,
         "typed": " and ".join(reading.text for reading in answer.readings),
         "at": None,

@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 import numpy as np
 import pandas as pd
 
+from thermowell_index.answers import NO_THREAD
 from thermowell_index.sizing.assembly import FITTINGS
 from thermowell_index.sizing.elements import count_key, element_key, material_key, words_key
 from thermowell_index.table import Frame
@@ -21,7 +22,6 @@ from thermowell_index.threads import parse_thread
 NANOMETRES_PER_MM = 1_000_000
 # What the plane says of a length that has an extension to reach through.
 CONTAINS_EXTENSION = ", extension included"
-NO_THREAD = "none"
 
 Record: TypeAlias = Mapping[str, Any]
 

@@ -4,7 +4,7 @@ from itertools import zip_longest
 
 from openpyxl import Workbook
 
-from thermowell_index.answers import SpareLength, SparesKind
+from thermowell_index.answers import NO_THREAD, SpareLength, SparesKind
 from thermowell_index.units import format_length
 from thermowell_index.writer.lengths import limit_text
 from thermowell_index.writer.page import BOLD_FONT, Page, in_rows
@@ -12,12 +12,12 @@ from thermowell_index.writer.report import Report
 
 TITLE = "Spares plan"
 HINT = (
-    "The fewest lengths that serve every well with a length to order. Margin is what is left of the spring's preload "
+    "The fewest lengths that serve every tag with a length to order. Margin is what is left of the spring's preload "
     "or reserve once all tolerances are taken; of plans with as few lengths this one has the largest least margin. "
     "A sensor bought in kind is not in it: only its own length is proven. Nor is one in a compression fitting, which "
     "takes any longer one."
 )
-HEADINGS = ("Length to keep", "Wells", "Least margin", "Tightest well", "Best for", "Without it no length fits")
+HEADINGS = ("Length to keep", "Tags", "Least margin", "Tightest", "Best for", "Without it no length fits")
 WIDTHS = (14.0, 8.0, 13.0, 19.0, 62.0, 40.0)
 NOT_STATED = "not stated"
 
@@ -40,8 +40,8 @@ def _summary(report: Report) -> str:
     lengths = sum(len(kind.lengths) for kind in report.spares)
     ordered = sum(kind.ordered_lengths for kind in report.spares)
     return (
-        f"{_counted(wells, 'well')} of {_counted(len(report.spares), 'kind')} of sensor: "
-        f"{_counted(lengths, 'length')} to keep, where each well's own best takes {ordered}."
+        f"{_counted(wells, 'tag')} of {_counted(len(report.spares), 'kind')} of sensor: "
+        f"{_counted(lengths, 'length')} to keep, where each tag's own best takes {ordered}."
     )
 
 
@@ -56,14 +56,14 @@ def _write_kind(page: Page, kind: SparesKind) -> None:
         kind.sensor_type,
         kind.element_count,
         kind.sheath_material,
-        kind.thread,
+        f"thread {kind.thread}" if kind.thread not in {"", NO_THREAD} else "",
     )
     page.section(", ".join(word for word in words if word))
     page.sentence(
-        f"Length measured {kind.plane or NOT_STATED}. {_counted(kind.wells, 'well')}, "
-        f"{_counted(len(kind.lengths), 'length')} to keep; each well's own best takes {kind.ordered_lengths}."
+        f"Length measured {kind.plane or NOT_STATED}. {_counted(kind.wells, 'tag')}, "
+        f"{_counted(len(kind.lengths), 'length')} to keep; each tag's own best takes {kind.ordered_lengths}."
     )
-    page.headings(HEADINGS, numbers=("Wells",))
+    page.headings(HEADINGS, numbers=("Tags",))
     for length in kind.lengths:
         _write_length(page, length, kind.increment_unit)
 

@@ -43,6 +43,7 @@ def build(book: Workbook, name: str, report: Report) -> None:
         page.sentence(note)
     page.skip()
     heading_row = _write_tags(page, found)
+    page.break_page()  # its heading would be left alone at the foot of the tags' page
     _write_items(page, found)
     _write_passed_over(page, found)
     page.sheet.freeze_panes = f"B{heading_row + 1}"
