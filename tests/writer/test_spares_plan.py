@@ -60,7 +60,7 @@ def test_a_length_stands_with_whom_it_serves_and_who_is_lost(
     assert ["9-1/4 in", 2, "0.26 in", "TE-1002", "TE-1001, TE-1002", "TE-1002"] in lines
     assert ["spring-loaded fitting, 1/4 in, RTD Pt100, 316 SS, thread 1/2 NPT"] in lines
     assert ["2 tags of 1 kind of sensor: 1 length to keep, where each tag's own best takes 2."] in lines
-    counts = "2 wells, 1 length to keep; each well's own best takes 2."
+    counts = "2 tags, 1 length to keep; each tag's own best takes 2."
     assert [f"Length measured from end of mounting thread to tip, spring relaxed. {counts}"] in lines
 
 
