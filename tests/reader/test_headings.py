@@ -29,6 +29,9 @@ def test_a_heading_is_brought_to_one_wording(heading: str, words: tuple[str, ...
     "heading,field",
     [
         ("O.A.L.", "overall_length"),
+        ("O.A. LENGTH", "overall_length"),
+        ("WELL MAT'L", "well_material"),
+        ("RODDED DEPTH", "measured_bore_depth"),
         ("Depth of bore", "bore_depth"),
         ("Messeinsatzlänge", "probe_length"),
         ("Espesor de punta", "tip_thickness"),
@@ -142,6 +145,9 @@ def test_the_levels_of_a_heading_are_read_together_and_apart() -> None:
         ("In kind", "replaced_in_kind"),
         ("Old probe length", "probe_length"),
         ("Length of old sensor", "probe_length"),
+        ("N-U-N length", "extension_length"),
+        ("Extension ass'y length installed", "installed_length"),
+        ("Sensor type (RTD/TC)", "sensor_type"),
         ("Client note", "remarks"),
         ("Status / remarks", "remarks"),
         ("How sensor is held", "sensor_mounting"),
@@ -204,6 +210,8 @@ def test_a_length_that_was_measured_is_read_as_that_length(heading: str, field: 
         "Proposed tag",
         "Bore depth to be measured",
         "Cable notes",
+        "K length",
+        "Length H",
     ],
 )
 def test_a_heading_that_names_no_length_for_certain_names_none(heading: str) -> None:

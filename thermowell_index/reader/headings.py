@@ -104,6 +104,8 @@ LETTERS_DROPPED = 0.9
 WELL_DROPPED = 0.98
 CHECK_SCORE = 0.5
 OLD_SCORE = 0.7
+# Words that beside a letter name no length: the letter may be of any.
+TELLING_NOTHING = frozenset({"LENGTH", "DEPTH", "WELL"})
 
 
 class HeadingDictionary:
@@ -241,7 +243,8 @@ class HeadingDictionary:
     def _without_letters(self, words: tuple[str, ...]) -> Iterable[Match]:
         """Yield what the words name when single letters beside them are passed over; that counts for less."""
         spelt = frozenset(word for word in words if len(word) > 1)
-        return self._compare(spelt, LETTERS_DROPPED) if spelt and len(spelt) < len(set(words)) else ()
+        is_telling = bool(spelt - TELLING_NOTHING) and len(spelt) < len(set(words))
+        return self._compare(spelt, LETTERS_DROPPED) if is_telling else ()
 
     def _spoiling(self, name: str) -> frozenset[str]:
         """Return the words beside a field's wording that make something else of it."""
