@@ -21,6 +21,7 @@ METRIC = {
 @pytest.mark.parametrize(
     "rule,change,found",
     [
+        ("tip_never_touches", {"probe_length": "8.5"}, "probe length 8.5: it reaches the bottom of the bore and no further"),
         ("tip_never_touches", {"probe_length": "8"}, "probe length 8: its tip ends 0.5 in above the bottom of the bore"),
         ("spring_goes_solid", {"probe_length": "11"}, "probe length 11: it would press its spring by 2.5 in, whose travel is 1 in"),
         ("tip_may_not_touch", {"probe_length": "8.7"}, "probe length 8.7: it presses its spring by 0.2 in (0.0864 in to 0.3136 in) of 1 in"),

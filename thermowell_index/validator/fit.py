@@ -36,8 +36,9 @@ def _past_bottom(frame: Frame) -> "pd.Series[float]":
 
 
 def _short_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    short = row_lengths(_past_bottom(frame).abs(), frame)
-    return _stated(frame) + ": its tip ends " + short + " above the bottom of the bore"
+    past = _past_bottom(frame)
+    short = ": its tip ends " + row_lengths(past.abs(), frame) + " above the bottom of the bore"
+    return _stated(frame) + short.where(past < -EPSILON_MM, ": it reaches the bottom of the bore and no further")
 
 
 def _solid_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
