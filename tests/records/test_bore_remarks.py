@@ -21,6 +21,8 @@ from thermowell_index.records.bore_remarks import bore_remark
         ("Bore depth measured 2019: 8.5 in (was 9)", [215.9]),
         ("bore 9 in, measured 8.5 in", [228.6, 215.9]),
         ("bore dia 7 mm", []),
+        ("orifice plate bore 82 mm", []),
+        ("line bore 150 mm", []),
         ("bore 0.385 in", []),
         ("bore measured 10/81", []),
         ("bore measured 12-03-2019", []),

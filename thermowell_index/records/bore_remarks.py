@@ -114,6 +114,7 @@ _OVERALLS = re.compile(
 _IS_NOT_OVERALL = re.compile(
     r"\b(?:WAS|WERE|OLD|WAR|ETAIT|ERA|DWG|DRAWING|REV|ITEM|SHEET|DATED?|NIPPLE|EXT\w*|UNION|PROBE|SENSOR|ELEMENT|INSERT|TIP|DIA\w*)\b"
 )
+_OTHER_BORE = re.compile(r"\b(?:ORIFICE|PLATE|NOZZLE|PIPE|LINE|METER|VALVE|CYLINDER)S?\W*$")
 _IS_TAG = re.compile(r"\bT[EITW]T?[- ]?$")
 _IS_OTHER = re.compile(_OTHER)
 _IS_MEASURED = re.compile(_MEASURED)
@@ -188,8 +189,11 @@ def _lengths(plain: str, unit: str) -> Iterator[tuple[str, float]]:
     """Yield the lengths that follow a word for the bore or for measuring, as (text, mm)."""
     for match in _DEPTHS.finditer(plain):
         text = match["length"].strip()
-        before = plain[max(0, match.start() - _NEARBY) : match.start()] if _IS_MEASURED.fullmatch(match["word"]) else ""
+        near = plain[max(0, match.start() - _NEARBY) : match.start()]
+        before = near if _IS_MEASURED.fullmatch(match["word"]) else ""
         between = match["between"]
+        if _OTHER_BORE.search(near):
+            continue
         if _IS_TAG.search(between) or _IS_OTHER.search(between) or _IS_OTHER.search(before):
             continue
         if (length_mm := _length_mm(text, unit)) is not None:
