@@ -25,9 +25,9 @@ OTHER_WELL = {"overall_length": "12.25", "bore_depth": "12", "insertion_length":
 
 CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "dimensions_without_well": [
-        ("fires on a sensor on a surface", {"sensor_type": "RTD, surface mounted"}, ["error TE-101 sensor_type"]),
-        ("fires on a connection that is none", {"well_connection": "no well"}, ["error TE-101 sensor_type"]),
-        ("fires on a column that says no", {"has_well": "N"}, ["error TE-101 sensor_type"]),
+        ("fires on a connection that is none", {"well_connection": "no well"}, ["error TE-101 well_connection"]),
+        ("fires on a column that says no", {"has_well": "N"}, ["error TE-101 well_connection"]),
+        ("is silent on a type of sensor that is not looked at", {"sensor_type": "RTD, surface mounted"}, []),
         ("is silent on a column that says yes", {"has_well": "Y"}, []),
         ("is silent of a service with the word", {"service": "Surface condenser"}, []),
         ("is sound", {}, []),

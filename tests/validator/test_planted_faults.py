@@ -226,7 +226,7 @@ ON_A_ROW: dict[str, Row] = {
     "note_doubts_bore_depths": {"notes": "Bore depths in this list are preliminary"},
     "note_denies_bore_depths": {"notes": "Bore depths measured from flange face"},
     "dimensions_are_a_guess": {"dimension_source": "estimated"},
-    "dimensions_without_well": {"sensor_type": "RTD, surface mounted"},
+    "dimensions_without_well": {"well_connection": "strap-on, no well"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip

@@ -296,7 +296,9 @@ def evidence_of(texts: Sequence[str]) -> str:
 SENSORS = frozenset({"SENSOR", "ELEMENT", "PROBE", "INSERT", "THERMOCOUPLE", "RTD"})
 
 # Words beside an extension's length that leave open neither what it is nor how it was found.
-HARMLESS = frozenset({"WELL", "SENSOR", "ELEMENT", "HEAD", "PIPE", "NUMBER", "NIPPLE", "UNION", "EXTENSION", "LENGTH"})
+HARMLESS = frozenset(
+    {"TUBE", "WELL", "SENSOR", "ELEMENT", "HEAD", "PIPE", "NUMBER", "NIPPLE", "UNION", "EXTENSION", "LENGTH"}
+)
 EXTENSIONS = frozenset({"EXTENSION", "NIPPLE", "NECK", "UNION", "COUPLING"})
 # Words that make another thing of a length of this group: whose it is, or from where it is measured.
 MAKES_ANOTHER = {

@@ -27,6 +27,7 @@ WELL_DIMENSIONS = ("measured_bore_depth", "bore_depth", "overall_length")
 # Fields that speak of the sensor itself, by which a transmitter's or a well's row shows that it stands for the point.
 SENSOR_SIGNS = ("sensor_mounting", "sheath_diameter", "probe_length", "sensor_type")
 DESCRIBING = ("sensor_type", "instrument_type", "sensor_mounting", "head_type")
+KINDS = ("sensor_type", "instrument_type")
 SAYING_NO_WELL = (
     "sensor_mounting",
     "well_connection",
@@ -132,6 +133,8 @@ def _why_no_sensor(texts: Mapping[str, str], role: str, *, has_well: bool) -> st
         return "not a sensor in a well: " + next((texts[name] for name in DESCRIBING if says(STEMS, texts[name])), role)
     if not has_well and says_no(texts["has_well"]):
         return "no thermowell, by its column"
+    if any(says(SURFACE, texts[name]) for name in KINDS):
+        return "no thermowell: " + next(texts[name] for name in KINDS if says(SURFACE, texts[name]))
     if not has_well and any(says(SURFACE, texts[name]) for name in SAYING_NO_WELL):
         return "no thermowell: " + next(texts[name] for name in SAYING_NO_WELL if says(SURFACE, texts[name]))
     return ""

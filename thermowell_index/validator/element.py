@@ -193,25 +193,25 @@ def well_tag_of_another_loop(frame: Frame, basis: Basis) -> Hits:
     return frame["detail_well_tag_of_another_loop"] != ""
 
 
-NAMING_THE_SENSOR = ("sensor_type", "instrument_type", "sensor_mounting", "well_connection", "well_tag")
+NAMING_NO_WELL = ("sensor_mounting", "well_connection", "well_tag")
 
 
 def _words_without_well(frame: Frame, basis: Basis) -> "pd.Series[str]":
     """Return of each row the words that say that there is no well; empty where none do."""
     found = pd.Series("", index=frame.index, dtype=object)
-    for name in reversed(NAMING_THE_SENSOR):
+    for name in reversed(NAMING_NO_WELL):
         found = found.mask(cells_say(SURFACE, frame[name]), frame[name].map(repr).astype(object))
     return found.mask(frame["has_well"].map(lambda text: says_no(str(text))), "no thermowell, by its column")
 
 
 @rule(
     severity=Severity.ERROR,
-    field="sensor_type",
+    field="well_connection",
     found=_words_without_well,
     expected="a sensor in a drilled well, or no dimensions of one",
-    action="find out whether there is a thermowell: correct the type, or take the dimensions out",
+    action="find out whether there is a thermowell: correct the words, or take the dimensions out",
     source=PRACTICE,
-    condition="type, mounting or connection name a sensor on a surface, in a bearing, or without a well, and the row has dimensions of one",
+    condition="mounting, connection or a column of its own name a sensor on a surface, in a bearing, or without a well, and the row has dimensions of one",
     withholds=Withholds.ALWAYS,
     folds=Folds.REPEATED,
 )
