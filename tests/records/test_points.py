@@ -45,7 +45,7 @@ def test_a_sensor_in_a_well_is_a_point(read_rows: ReadRows) -> None:
         ({"sensor type": "skin RTD", "bore_depth (in)": None}, "no thermowell: skin RTD"),
         ({"sensor type": "skin RTD"}, "no thermowell: skin RTD"),
         ({"type": "Glasthermometer"}, "not a sensor in a well: Glasthermometer"),
-        ({"tag": "TCV-101"}, NO_INSTRUMENT),
+        ({"tag": "TCV-101", "sensor type": None}, NO_INSTRUMENT),
         ({"thermowell (Y/N)": "N", "bore_depth (in)": None}, "no thermowell, by its column"),
         ({"service": "Deleted - was reflux"}, "service 'Deleted - was reflux'"),
         ({"status": "deleted"}, "status 'deleted'"),
