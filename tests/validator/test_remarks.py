@@ -63,6 +63,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("fires on a note that counts from the flange", {"notes": "Bore depths measured from the flange face"}, ["error TE-101 bore_depth"]),
         ("fires on depths that hold the extension", NIPPLE | {"notes": "List of wells ; NOTE: bore depths include the extension"}, ["error TE-101 bore_depth"]),
         ("is silent on these where there is none", {"notes": "NOTE: bore depths include the extension"}, []),
+        ("is silent where another length counts from the flange", {"notes": "Bore depth from open end to bottom, insertion from flange face"}, []),
+        ("is silent on a title that names what it lists", NIPPLE | {"notes": "List of bore depths, tips and extensions with nipples"}, []),
         ("is silent on depths from the open end", {"notes": "Bore depths from open end of well to bottom of bore"}, []),
         ("is silent where the depth is from the overall length", {"bore_depth": "", "notes": "Bore depths measured from flange face"}, []),
         ("is silent without notes", {"notes": ""}, []),
