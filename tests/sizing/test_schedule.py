@@ -183,3 +183,18 @@ def test_totals_reconcile_with_the_rows_and_the_lines(cases: list[tuple[str, flo
 def test_sensors_of_a_profile_of_ones_own_are_a_line_of_their_own() -> None:
     lines = order_lines(frame(row(tag="TE-1", own_profile=""), row(tag="TE-2", own_profile="quick_press")))
     assert sorted(line.mounting for line in lines) == [row()["mounting"], f"{row()['mounting']}, quick press"]
+
+
+@pytest.mark.parametrize(
+    "changes,is_special",
+    [
+        ({}, False),
+        ({"standard_lengths": (9.25 * IN, 12 * IN)}, False),
+        ({"standard_lengths": (9 * IN, 12 * IN)}, True),
+        ({"mounting": "flanged insert", "probe_length_order_mm": 315.0}, False),
+        ({"mounting": "flanged insert", "probe_length_order_mm": 360.0}, True),
+        ({"mounting": "flanged insert", "probe_length_order_mm": 360.0, "standard_lengths": (360.0,)}, False),
+    ],
+)
+def test_a_length_off_the_sensors_list_is_special(changes: dict[str, Any], is_special: bool) -> None:  # noqa: FBT001 - a column of the table
+    assert [line.is_special for line in order_lines(frame(row(**changes)))] == [is_special]

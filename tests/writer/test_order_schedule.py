@@ -86,3 +86,13 @@ def test_a_long_list_of_tags_goes_on_in_the_rows_below(
     assert sheet["B6"].value == 600
     assert sheet["B7"].value is None
     assert [sheet.cell(end + 2, column).value for column in (1, 2, 3)] == [1, 600, "union 1/2 NPT"]
+
+
+def test_a_length_off_the_sensors_list_is_marked(
+    index_path: Path, frame: pd.DataFrame, make_report: Callable[..., Report]
+) -> None:
+    one = frame.loc[[5]].assign(standard_lengths=pd.Series([(100.0,)], index=[5], dtype=object))
+    target = index_path.with_name("OUT.xlsx")
+    with Package.open(index_path) as package:
+        write_checked(make_report(schedule=schedule(one)), package, target)
+    assert str(load_workbook(target)["Order schedule"]["C6"].value).endswith(", special")

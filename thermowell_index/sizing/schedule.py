@@ -16,9 +16,11 @@ import pandas as pd
 from thermowell_index.answers import NO_THREAD
 from thermowell_index.sizing.assembly import FITTINGS
 from thermowell_index.sizing.elements import count_key, element_key, material_key, words_key
+from thermowell_index.standard_inserts import insert_lengths_mm
 from thermowell_index.table import Frame
 from thermowell_index.threads import parse_thread
 
+ONE_LENGTH_MM = 1e-6
 NANOMETRES_PER_MM = 1_000_000
 # What the plane says of a length that has an extension to reach through.
 CONTAINS_EXTENSION = ", extension included"
@@ -28,7 +30,10 @@ Record: TypeAlias = Mapping[str, Any]
 
 @dataclass(frozen=True, kw_only=True)
 class OrderLine:
-    """Identical sensors: what they are, how many, for which tags; `review_tags` need a look before they are bought."""
+    """Identical sensors: what they are, how many, for which tags; `review_tags` need a look before they are bought.
+
+    `is_special`: the length is not on the list of the sensor's standard lengths, where it has one.
+    """
 
     mounting: str
     plane: str
@@ -42,6 +47,7 @@ class OrderLine:
     quantity: int
     tags: tuple[str, ...]
     review_tags: tuple[str, ...]
+    is_special: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -261,7 +267,18 @@ def _order_line(records: list[Record]) -> OrderLine:
         quantity=sum(int(record["quantity"]) for record in records),
         tags=_tags(records),
         review_tags=_tags(record for record in records if _wants_a_look(record)),
+        is_special=is_special(first, float(first["probe_length_order_mm"])),
     )
+
+
+def is_special(record: Record, length_mm: float) -> bool:
+    """Whether a length is off the list of the sensor's standard lengths: its profile's, for a plate insert DIN 43735's.
+
+    A sensor without a list has no special lengths.
+    """
+    own = record.get("standard_lengths")
+    standard = own if isinstance(own, tuple) else insert_lengths_mm() if record["mounting"] == "flanged insert" else ()
+    return bool(standard) and all(abs(length_mm - one) > ONE_LENGTH_MM for one in standard)
 
 
 def _wants_a_look(record: Record) -> bool:

@@ -5,7 +5,7 @@ import pandas as pd
 from thermowell_index.basis import GEOMETRY, PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.registry import Folds, rule
-from thermowell_index.standard_inserts import insert_lengths_mm
+from thermowell_index.sizing.schedule import is_special
 from thermowell_index.table import Frame, Hits
 from thermowell_index.validator.well import EPSILON_MM
 from thermowell_index.wording import row_lengths
@@ -42,15 +42,6 @@ def changed_after_order(frame: Frame, basis: Basis) -> Hits:
     return (ordered < frame["shortest_fit_mm"] - EPSILON_MM) | (ordered > frame["longest_fit_mm"] + EPSILON_MM)
 
 
-def _standard(frame: Frame) -> list[tuple[float, ...]]:
-    """Return the standard lengths [mm] of each row's sensor: its profile's, those of the standard for a plate insert."""
-    inserts = insert_lengths_mm()
-    rows = zip(frame["standard_lengths"], frame["mounting"], strict=True)
-    return [
-        own if isinstance(own, tuple) else inserts if mounting == "flanged insert" else () for own, mounting in rows
-    ]
-
-
 @rule(
     severity=Severity.NOTE,
     field="probe_length",
@@ -64,10 +55,11 @@ def _standard(frame: Frame) -> list[tuple[float, ...]]:
 def length_off_the_price_list(frame: Frame, basis: Basis) -> Hits:
     """Lengths are not among the sensor's standard ones, and take longer to get."""
     bought = frame["ordered_length_mm"].fillna(frame["probe_length_order_mm"])
+    records = frame[["standard_lengths", "mounting"]].to_dict("records")
     return pd.Series(
         [
-            bool(standard) and all(abs(length - one) > EPSILON_MM for one in standard)
-            for length, standard in zip(bought.tolist(), _standard(frame), strict=True)
+            is_special({str(name): value for name, value in record.items()}, length)
+            for record, length in zip(records, bought.tolist(), strict=True)
         ],
         index=frame.index,
     )

@@ -44,6 +44,10 @@ class SensorLine(Protocol):
         """Mounting thread."""
 
     @property
+    def is_special(self) -> bool:
+        """Whether the length is not on the list of the sensor's standard lengths."""
+
+    @property
     def quantity(self) -> int:
         """How many to order."""
 

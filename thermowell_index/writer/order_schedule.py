@@ -13,7 +13,8 @@ from thermowell_index.writer.report import Report
 TITLE = "Order schedule"
 HINT = (
     "A length is valid only for the plane it is measured from and the stated sensor. What is not stated has to be "
-    "agreed with the maker before ordering. Extension parts name the tags whose nipple has no known length."
+    "agreed with the maker before ordering. Special: the length is not on the list of the sensor's standard lengths. "
+    "Extension parts name the tags whose nipple has no known length."
 )
 HEADINGS = (
     "Line",
@@ -31,6 +32,7 @@ HEADINGS = (
 )
 WIDTHS = (5.5, 8.5, 11.0, 24.0, 15.0, 10.0, 13.0, 9.0, 11.0, 11.0, 38.0, 20.0)
 NOT_STATED = "not stated"
+SPECIAL = ", special"
 
 
 def build(book: Workbook, name: str, report: Report) -> None:
@@ -64,7 +66,7 @@ def _sensor(number: int, line: SensorLine) -> Sequence[str | float | None]:
     return (
         number,
         line.quantity,
-        format_length(line.order_length_mm, unit, fractions=unit == "in"),
+        format_length(line.order_length_mm, unit, fractions=unit == "in") + (SPECIAL if line.is_special else ""),
         line.plane or NOT_STATED,
         line.mounting or NOT_STATED,
         line.sheath_diameter or NOT_STATED,
