@@ -9,16 +9,19 @@ import numpy as np
 import pandas as pd
 
 from thermowell_index.basis import ADJUSTABLE_PROFILE, Basis
+from thermowell_index.records.extension_remarks import extension_remark
 from thermowell_index.records.words import (
     ADJUSTABLE_WORDS,
     EXTENSION_ELSEWHERE,
     HOLDING,
     NECK,
+    SIZE,
     arrangement_of,
     folded,
     mounting_of,
     says,
     says_no_extension,
+    without_other_joints,
 )
 from thermowell_index.table import CellState, Frame, IndexTable, word
 from thermowell_index.units import to_mm
@@ -159,7 +162,9 @@ def _doubt_by_other_words(frame: Frame) -> None:
         unread = silent[frame.loc[silent, "has_unread_extension"].astype(bool)]
         frame.loc[unread, "arrangement"], frame.loc[unread, "arrangement_from"] = "", "unknown"
     for row_id, types, others in _other_words(frame, silent):
-        if any(says(EXTENSION_ELSEWHERE, text) for text in (*types, *others)):
+        unit = word(frame, row_id, "unit")
+        texts = [without_other_joints(folded(text)) for text in (*types, *others)]
+        if any(says(EXTENSION_ELSEWHERE, text) or extension_remark(text, unit).stands for text in texts):
             frame.at[row_id, "arrangement"] = ""
             frame.at[row_id, "arrangement_from"] = "unknown"
 
@@ -187,10 +192,6 @@ def _read_words(frame: Frame) -> None:
     frame["nipples_are_equal"] = [is_pair for _, is_pair in found]
 
 
-SIZE = re.compile(
-    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?X ?(?=\d)|"
-    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?(?:-\d+ ?)?(?:NPT[FM]?|[FM]NPT|BSPT?|NPSM|PIPE|SCH ?\.?\d*|DIA)|\b(?:SCH|SCHEDULE) ?\.?\d+[S]?|\b[GMR]C? ?\d+(?:/\d+|[X.,]\d+(?:\.\d+)?)?\b|NPT ?\d+/\d+|\b(?:3000|6000|2000|150|300|600) ?(?:#|LB|CL)"
-)
 PAIR = re.compile(r"\b(?:2|TWO)\b ?(?:X|NO\.?S?|NOS|OFF|PCS|EQUAL|EA)? ?(?=\d|NIPPLE|NIP)")
 LENGTH = re.compile(r"(?P<number>\d+[- ]\d+/\d+|\d+/\d+|\d+[.,]\d+|\d+) ?(?P<unit>MM|CM|\"|''|IN\b\.?|INCH(?:ES)?\b)?")
 UNITS = {"MM": "mm", "CM": "cm", "": ""}

@@ -19,7 +19,7 @@ _WELL = (
     r"WELL|T/?W|THERMOWELL|POCKET|POZO|TERMOPOZZETTO|TERMOPOCO|SCHUTZHULSE|TAUCHHULSE|SCHUTZROHR|PUITS|DOIGT(?: DE GANT)?|VAINA|TERMOPOZO|POZZETTO|POCO|BESCHERMBUIS"
     r"|THERMOMETERSCHUTZROHR"
 )
-_STOPS = r"ROD(?= \d)|BOTTOMS(?: OUT)?|BOTTOMED(?: OUT)?|STOPS|STUCK AT|JAMS|STECKT BEI|STOSST BEI|BUTE A|TOPE A"
+_STOPS = r"ROD (?:STOPPED|STOPS|STOPPING|WENT IN|BOTTOMED|GOES IN)(?: AT)?|ROD(?= \d)|BOTTOMS(?: OUT)?|BOTTOMED(?: OUT)?|STOPS|STUCK AT|JAMS|STECKT BEI|STOSST BEI|BUTE A|TOPE A"
 _MEASURED = r"MEASURED|MEAS'?D|RODDED|DIPPED|ACTUAL(?:LY)?|FOUND|GEMESSEN|MESUREE?|MEDID[OA]|MISURAT[OA]|GEMETEN|REELLE?|REAL|EFFETTIV[OA]"
 _CLOSED = (
     r"PLUGGED|OBSTRUCTED|OBSTRUCTION|BLOCKED|BLOCKAGE|RESTRICTED|RESTRICTION|ABANDONED|CLOGGED|FOULED|DEBRIS|BENT|COLLAPSED|CRUSHED|BROKEN|SHORTENED"
@@ -41,7 +41,7 @@ _CLOSED_IN_ITSELF = re.compile(
     r"|\b(?:COKE|SCALE|SLUDGE|DIRT|RUST|DEPOSITS?) (?:BUILD-?UP|(?:IN|AT) (?:THE )?(?:WELL|T/?W|BORE|(?:TIP|BOTTOM)(?! (?:HEAD|TAN))))"
     r"|\bTIP (?:IS |WAS |HAS BEEN )?(?:CUT|BROKEN|SHEARED|SNAPPED|CORRODED)(?: OFF)?\b|\bSPITZE (?:ABGEBROCHEN|ABGETRENNT)\b"
     r"|\bPOINTE (?:CASSEE|COUPEE)\b|\bPUNTA (?:ROTA|CORTADA|ROTTA|TAGLIATA)\b"
-    r"|\bBORE (?:DEPTH )?(?:IS |HAS BEEN |WAS )?REDUCED\b|\bREDUCED BORE DEPTH\b"
+    r"|\b(?:BUSHING|SLEEVE|SPACER|PLUG) AT (?:THE )?BOTTOM\b|\b(?:BOTTOM|TIP) (?:WAS |IS )?WELDED\b|\bBORE (?:DEPTH )?(?:IS |HAS BEEN |WAS )?REDUCED\b|\bREDUCED BORE DEPTH\b"
 )
 _FREE = re.compile(
     rf"\b(?:NOT|NEVER|NICHT|PAS|NIET|NAO|NON) (?:\w+ )?(?:{_CLOSED})\b"
@@ -51,7 +51,7 @@ _FREE = re.compile(
 _NOUNS = rf"{_BORE}|MASSE|COTES?|COTAS|MEDIDAS|MISURE|MATEN|ABMESSUNGEN|LANGEN|LONGUEURS|LONGITUDES|LUNGHEZZE|DIMENSIONS?|DIMS?|OAL|O/A(?: LENGTH)?|DRAWING|DWG|LENGTHS?|LANGE|LONGUEUR|LONGITUD|LUNGHEZZA|LENGTE|COMPRIMENTO"
 _IN_DOUBT = (
     r"TBC|T\.B\.C|TBV|TO BE (?:CONFIRMED|VERIFIED|CHECKED|MEASURED)|VERIFY|CONFIRM|CHECK|WRONG|INCORRECT|QUERY|DOUBTFUL"
-    r"|DOUBT|UNCERTAIN|NOT (?:VERIFIED|CONFIRMED|AS DRAWN|PER)|UNVERIFIED|UNKNOWN|SUSPECT|ZU PRUFEN|PRUFEN|KLAREN"
+    r"|DOUBT|UNCERTAIN|NOT (?:VERIFIED|CONFIRMED|AS DRAWN|PER)|UNVERIFIED|UNCONFIRMED|UNKNOWN|SUSPECT|ZU PRUFEN|PRUFEN|KLAREN"
     r"|ESTIMATED|ASSUMED|GUESS(?:ED)?|TO FOLLOW|NOT AS[- ]BUILT|ANGENOMMEN|FOLGEN|DO NOT USE|GESCHATZT|NICHT GEPRUFT|UNGEPRUFT|FALSCH|ESTIMEE?S?|NON VERIFIEE?S?|ERRONEE?S?|ESTIMAD[OA]S?"
     r"|STIMAT[OAEI]|A (?:VERIFIER|CONFIRMER|VERIFICAR|CONFIRMAR)|POR (?:CONFIRMAR|VERIFICAR)|DA (?:VERIFICARE|CONFERMARE)"
     r"|CONTROLEREN"
@@ -61,7 +61,7 @@ _DOUBTED = re.compile(
 )
 _REPLACED = re.compile(
     rf"\b(?:LONGER|SHORTER|DIFFERENT) (?:{_WELL})\b"
-    rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| TO BE| WURDE| A ETE| FUE| E STATO| FOI| IS)? (?:REPLACED|CHANGED|EXCHANGED|DAMAGED|RENEWED|ERSETZT"
+    rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| TO BE| WURDE| A ETE| FUE| E STATO| FOI| IS)? (?:REPLACED|CHANGED|EXCHANGED|DAMAGED|RENEWED|REPAIRED|ERSETZT"
     r"|GETAUSCHT|ERNEUERT|AUSGEBAUT|REMPLACEE?|CHANGEE?|DEPOSEE?|CAMBIAD[OA]|REEMPLAZAD[OA]|SUSTITUID[OA]|SOSTITUIT[OA]|CAMBIAT[OA]"
     r"|SUBSTITUID[OA]|TROCAD[OA]|VERVANGEN)\b"
     rf"|\bNEW (?:{_WELL})\b[^;.]{{0,8}}\b(?:FITTED|INSTALLED|TO BE INSTALLED|IN PLACE)\b|^\W*REMPLACEE? EN \d|LONGUEUR INCONNUE"
@@ -70,7 +70,8 @@ _REPLACED = re.compile(
     r"|\b(?:ADAPT[EO]R|BUSHING|REDUCER)\b[^;.]{0,20}\b(?:FITTED|INSTALLED|BETWEEN|USED|IN PLACE)\b"
     r"|\bAUFGEBOHRT\b|\bREPERCEE?\b|\bSEE T[A-Z]*-?\d+\w* FOR (?:LENGTHS?|DIM\w*)"
     rf"|\b(?:SENSOR|PROBE|ELEMENT|INSERT|RTD|T/?C|FUHLER|MESSEINSATZ|SONDE|SONDA)\b(?: IS| WAS)? (?:SEIZED|STUCK|FESTGEFRESSEN|GRIPPEE?|AGARROTAD[OA]|GRIPPAT[OA])\b"
-    r"|^\W*GUESS(?:ED|TIMATE)?\b|\bTIP DAMAGED\b|\bCUT (?:DOWN|BACK|SHORT)\b"
+    r"|^\W*GUESS(?:ED|TIMATE)?\b|\bTIP DAMAGED\b|^\W*CUT (?:DOWN|BACK|SHORT)\b"
+    rf"|\b(?:{_WELL}|SHANK|STEM)\b[^;.]{{0,15}}\bCUT (?:DOWN|BACK|SHORT)\b"
     rf"|\b(?:{_WELL})(?: WAS| HAS BEEN| IS)? (?:REMOVED|DELETED|CAPPED|CUT OFF|NOT INSTALLED|ABANDONED|MISSING)\b"
     rf"|\b(?:NO|W/O|WITHOUT|OHNE|SANS|SIN|SENZA|ZONDER) (?:AN? )?(?:{_WELL})\b(?! (?:TAG|N(?:O|UMBER)|DRAWING|DWG|DATA|DIM))"
     r"|\bSURFACE[- ]MOUNT|\bSKIN (?:TYPE|POINT|T/?C|COUPLE)|\bSTRAP[- ]ON\b"
@@ -106,6 +107,7 @@ _OTHER = (
 _DEPTHS = re.compile(
     rf"\b(?P<word>{_BORE}|{_STOPS}|{_MEASURED})\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{NUMBER}{UNIT}){_OTHER_UNIT}"
 )
+_DEEP = re.compile(rf"(?P<length>{NUMBER}{UNIT}) DEEP\b")
 _OVERALLS = re.compile(
     r"\b(?:OAL|O/A(?: L(?:EN)?G(?:TH)?)?|OVERALL(?: L(?:EN)?G(?:TH)?)?|GESAMTLA?E?NGE|LONGUEUR TOTALE|LONGITUD TOTAL"
     rf"|LUNGHEZZA TOTALE|COMPRIMENTO TOTAL|TOTALE LENGTE)\b(?P<between>[^\d;]{{0,25}}?)(?P<length>{NUMBER}{UNIT}){_OTHER_UNIT}"
@@ -121,6 +123,13 @@ _IS_MEASURED = re.compile(_MEASURED)
 _NEARBY = 12
 _NAMES_BORE = re.compile(rf"\b(?:{_BORE}|{_STOPS})\b")
 _YEAR = re.compile(r"\b(?:IN )?(?:19|20)\d\d\b(?!\s*(?:MM\b|\"|IN\b))")
+# Lengths of other things, and other wells.
+_OF_CABLES = re.compile(
+    r"\b(?:CABLES?|LEADS?|LINES?|WIRES?|CONDUITS?|TUBING) LENGTHS?\b|\bLENGTHS? OF (?:THE )?(?:CABLES?|LEADS?|LINES?|WIRES?|CONDUITS?)\b"
+)
+_NEXT_TO_IT = re.compile(
+    r"\b(?:ADJACENT|NEIGHBOU?RING|NEARBY|NEXT|OTHER|SPARE) (?:\w+ ){0,2}?(?:THERMO)?WELL\b[^;]*|[^;]*\bELSEWHERE\b"
+)
 # What a bore depth may be [mm]; a number beyond is of something else. Common practice, no source.
 _LEAST_MM, _MOST_MM = 38.1, 3048.0
 
@@ -153,11 +162,11 @@ def bore_remark(remark: str, unit: str) -> BoreRemark:
     >>> bore_remark('bore measured 8-1/2', 'in').depths, bore_remark('well plugged', 'in').closed
     ((('8-1/2', 215.9),), 'PLUGGED')
     """
-    plain = _YEAR.sub(" ", plain_remark(remark))
+    plain = _NEXT_TO_IT.sub(" ", _OF_CABLES.sub(" ", _YEAR.sub(" ", plain_remark(remark))))
     if not any(map(str.isalpha, plain)):
         return _NOTHING
-    lengths = tuple(_lengths(plain, unit))
-    names_bore = bool(_NAMES_BORE.search(plain))
+    lengths = (*_lengths(plain, unit), *_deep(plain, unit))
+    names_bore = bool(_NAMES_BORE.search(plain) or _DEEP.search(plain))
     doubt = _DOUBTED.search(plain) or _REPLACED.search(plain)
     short, long = _FALLS_SHORT.search(plain), _STANDS_OUT.search(plain)
     return BoreRemark(
@@ -198,6 +207,13 @@ def _lengths(plain: str, unit: str) -> Iterator[tuple[str, float]]:
             continue
         if (length_mm := _length_mm(text, unit)) is not None:
             yield text, length_mm
+
+
+def _deep(plain: str, unit: str) -> Iterator[tuple[str, float]]:
+    """Yield what is said to be so deep, as (text, mm)."""
+    for match in _DEEP.finditer(plain):
+        if (length_mm := _length_mm(match["length"].strip(), unit)) is not None:
+            yield match["length"].strip(), length_mm
 
 
 def _overalls(plain: str, unit: str) -> Iterator[tuple[str, float]]:

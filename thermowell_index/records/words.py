@@ -82,6 +82,19 @@ EXTENSION_PARTS = (
     rf"(?:{NIPPLE})S?|(?:{UNION})S?|(?:{COUPLING})S?|\bNECK|HALSROHR|\bHALS\b|TUBE DE COL|\bCOL\b|CUELLO|TUBO COLLO|COLLO|HALSBUIS"
     r"|PESCOCO|\bN-?U-?N\b|\bNUN\b|\bNU\b"
 )
+# Pipe sizes and schedules, which are no lengths.
+SIZE = re.compile(
+    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?X ?(?=\d)|"
+    r"(?:\d+[- ])?\d+/\d+ ?(?:\"|''|IN\.?|INCH)? ?(?:-\d+ ?)?(?:NPT[FM]?|[FM]NPT|BSPT?|NPSM|PIPE|SCH ?\.?\d*|DIA)|\b(?:SCH|SCHEDULE) ?\.?\d+[S]?|\b[GMR]C? ?\d+(?:/\d+|[X.,]\d+(?:\.\d+)?)?\b|NPT ?\d+/\d+|\b(?:3000|6000|2000|150|300|600) ?(?:#|LB|CL)"
+)
+# Unions and couplings of other things: of cables, conduits and pumps, and of places called so.
+_OTHER_JOINTS = re.compile(
+    r"\b(?:CONDUIT|CABLE|PUMP|MOTOR|HOSE|GLAND|AIR|TUBING|DRAIN|STEAM) "
+    r"(?:UNIONS?|COUPLINGS?|NIPPLES?|EXTENSIONS?|ELBOWS?)\b"
+    r"|\b(?:UNIONS?|COUPLINGS?|MANCHON|GIUNTO|MUFFE|RACCORD) (?:OF |DE |DEL |DU |DELLA )?(?:THE )?"
+    r"(?:PUMP|MOTOR|CABLE|CAVO|CONDUIT|KABEL|POMPA|POMPE)S?\b"
+    r"|\b(?:UNION|COUPLING|NECK) (?:STATION|STREET|HALL|SHOP|HOUSE|PAINT|COOLER)\b"
+)
 # Extension parts spoken of in another cell: "on a 4 in nipple", "with union".
 _PART_LENGTH = r"[\d ./-]*\d ?(?:\"|''|IN\b\.?|INCH|MM|CM)?"
 EXTENSION_ELSEWHERE = (
@@ -120,6 +133,11 @@ def confirms(text: str) -> bool:
 def denies_contact(text: str) -> bool:
     """Whether a cell says for certain that a tip does not touch: a blank, a doubt or "not known" does not."""
     return bool(re.fullmatch(CLEAR, folded(text).strip(" .!")))
+
+
+def without_other_joints(plain: str) -> str:
+    """Return a text in capitals without the unions and couplings of cables, conduits and pumps."""
+    return _OTHER_JOINTS.sub(" ", plain)
 
 
 def says(pattern: str, text: str) -> bool:

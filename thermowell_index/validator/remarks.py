@@ -247,6 +247,7 @@ WITH_PART = {
     "coupling": ("nipple and coupling",),
     "neck tube": ("neck tube",),
     "elbow": (),
+    "another": (),
 }
 
 
@@ -267,6 +268,8 @@ def _denies(said: ExtensionRemark, arrangement: str, lengths_mm: Sequence[float]
         return True
     gone = bool(said.gone) and has_any and (arrangement in WITH_PART.get(said.gone, (arrangement,)))
     came = bool(said.came) and (not has_any if said.came == "extension" else arrangement not in WITH_PART[said.came])
+    if said.stands and not has_any:
+        return True
     length = said.length_mm is not None and not any(abs(own - said.length_mm) <= near_mm for own in lengths_mm)
     return gone or came or length
 
