@@ -351,3 +351,18 @@ def test_the_stages_are_told_as_they_begin(index_file: IndexFile) -> None:
     seen: list[str] = []
     check_workbook(index_file(SOUND), progress=seen.append)
     assert seen == ["open", "read", "check", "write"]
+
+
+def test_a_list_that_has_tags_of_wells_alone_is_one_of_wells(tmp_path: Path) -> None:
+    book = Workbook()
+    wells, sensors = book.worksheets[0], book.create_sheet("Sensors")
+    wells.append(["Thermowell no.", "Bore depth (in)", "Tip thk (in)"])
+    sensors.append(["Tag", "Service", "Well tag", "Mounting", "Extension"])
+    for number, depth in ((61, 9), (62, 12)):
+        wells.append([f"TH-{number}", depth, 0.25])
+        sensors.append([f"TE-{number}1", "feed", f"TH-{number}", "spring-loaded fitting", "none"])
+    path = tmp_path / "INDEX.xlsx"
+    book.save(path)
+    table = check_workbook(path, write=False).table
+    orders = table.set_index("tag")["probe_length_order_mm"].dropna() / INCH
+    assert dict(orders) == {"TE-611": 9, "TE-621": 12}

@@ -125,6 +125,7 @@ SETTLES: Mapping[str, tuple[str, ...]] = {
     "extension_without_length": (INSTALLED, "standard extension"),
     "union_basis_not_stated": (INSTALLED, "meaning of a length beside a union"),
     "mounting_not_stated": (MOUNTING,),
+    "remark_denies_mounting": (MOUNTING,),
     "unit_not_known": ("unit of the lengths",),
     "units_disagree": ("unit of the lengths",),
     "seat_height_not_known": ("seat height of the plate",),

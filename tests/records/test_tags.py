@@ -10,6 +10,8 @@ from thermowell_index.records.tags import take_apart
         ("10-TE-101A", "TE", "element"),
         ("TDE 5", "TDE", "element"),
         ("TW101", "TW", "well"),
+        ("T/W-101", "TW", "well"),
+        ("T/E 101", "TE", "element"),
         ("TT-101", "TT", "kin"),
         ("TIC-101", "TIC", "kin"),
         ("TG-101", "TG", "gauge"),
@@ -37,6 +39,7 @@ def test_the_letters_of_a_tag_say_what_its_row_is(tag: str, letters: str, role: 
     "one,other",
     [
         ("TE-101", "TW-101"),
+        ("10-TE-101", "10-T/W-101"),
         ("TE-0101", "TT 101"),
         ("10-TE-101A", "10TW101A"),
         ("te\N{EN DASH}101", "TI_101"),

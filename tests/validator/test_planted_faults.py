@@ -227,6 +227,8 @@ ON_A_ROW: dict[str, Row] = {
     "note_denies_bore_depths": {"notes": "Bore depths measured from flange face"},
     "dimensions_are_a_guess": {"dimension_source": "estimated"},
     "dimensions_without_well": {"well_connection": "strap-on, no well"},
+    "remark_denies_mounting": {"remarks": "mounting: fixed fitting"},
+    "remark_says_not_used": {"remarks": "redundant"},
     "bore_not_free": {"remarks": "well plugged 2 in up"},
     "remark_doubts_lengths": {"remarks": "bore depth to be verified on site"},
 }  # fmt: skip

@@ -75,6 +75,22 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
         ("is silent on other things to confirm", {"notes": "All tags to be confirmed"}, []),
         ("is silent without notes", {"notes": ""}, []),
     ],
+    "remark_denies_mounting": [
+        ("fires on another mounting", {"remarks": "mounting: flanged insert"}, ["error TE-101 remarks"]),
+        ("fires on a sensor without a spring", {"remarks": "sensor is fixed, no spring"}, ["error TE-101 remarks"]),
+        ("fires on a clamped one", {"remarks": "compression fitting used"}, ["error TE-101 remarks"]),
+        ("fires on what is no sensor", {"remarks": "sensor is bimetal"}, ["error TE-101 remarks"]),
+        ("is silent on the row's own", {"remarks": "mounting: spring-loaded fitting"}, []),
+        ("is silent where something else was fixed", {"remarks": "leak fixed 2019"}, []),
+        ("is silent on other mountings", {"remarks": "transmitter mounting bracket loose"}, []),
+        ("needs a mounting", {"sensor_mounting": "spring loaded", "remarks": "mounting: flanged insert"}, []),
+    ],
+    "remark_says_not_used": [
+        ("fires on a point out of use", {"remarks": "Redundant, removed"}, ["warning TE-101 remarks"]),
+        ("fires on one that was not found", {"remarks": "not found on site"}, ["warning TE-101 remarks"]),
+        ("is silent on other things out of use", {"remarks": "old cable not in use"}, []),
+        ("is silent without remarks", {"remarks": ""}, []),
+    ],
     "dimensions_are_a_guess": [
         ("fires on an estimate", {"dimension_source": "estimated"}, ["warning TE-101 dimension_source"]),
         ("fires on another well", {"dimension_source": "similar to TE-105"}, ["warning TE-101 dimension_source"]),

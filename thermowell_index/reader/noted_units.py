@@ -107,7 +107,7 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         for row in (*title, *above.get(first.first_row, []), *levels)
         for text in grid.own_texts(row).values()
     ]
-    notes = tuple((row, text) for row, text in (*dict.fromkeys(told), *lines) if len(text.split()) > SHORT_LINE)
+    notes = tuple((row, text) for row, text in (*dict.fromkeys(told), *lines) if len(text.split()) > 1)
     for rows in (above.get(first.first_row, []), title, below):
         if noted := _declared_in(grid, rows):
             return replace(noted, sections=sections, notes=notes)

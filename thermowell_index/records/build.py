@@ -36,6 +36,7 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     """Complete a read table in place: who is who, what joins to what, and every input of the sizing."""
     frame = table.frame
     add_tag_parts(frame)
+    _know_lists_of_wells(table)
     judge_points(frame)
     join_wells(frame)
     add_mounting(table, basis)
@@ -62,6 +63,15 @@ def build_records(table: IndexTable, basis: Basis) -> None:
     if "slid_since" not in frame:
         frame["slid_since"] = ""
     table.frame = frame.copy()
+
+
+def _know_lists_of_wells(table: IndexTable) -> None:
+    """Take the rows of a list that has tags of wells alone as wells, whatever their letters are, save for elements."""
+    of_wells = [
+        number for number, read in table.tables.items() if "well_tag" in read.columns and "tag" not in read.columns
+    ]
+    frame = table.frame
+    frame.loc[frame["table_id"].isin(of_wells) & (frame["role"] != "element"), "role"] = "well"
 
 
 def _add_quantity(table: IndexTable) -> None:

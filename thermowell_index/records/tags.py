@@ -11,6 +11,7 @@ from functools import lru_cache
 from thermowell_index.records.words import folded
 
 DASHES = re.compile("[\u2010-\u2015\u2212]")
+SLASHED = re.compile(r"(?<![A-Z])T ?/ ?([EWT])(?=[-_ ./]*\d)")  # T/W-101 is TW-101
 GROUP = re.compile(r"(?<![A-Z])([A-Z]{1,6})(?=[-_ ./]*\d)")
 NUMBER_FIRST = re.compile(
     r"(?P<before>(?:.*[^0-9])?)(?P<number>\d{2,})[-_ ./]*(?P<letters>[A-Z]{2,6})(?:[-_ ./]+(?P<suffix>[A-Z]))?"
@@ -70,7 +71,7 @@ def _number_first(plain: str, key: str) -> TagParts:
 @lru_cache(maxsize=262144)
 def take_apart(tag: str) -> TagParts:
     """Return the parts of a tag; dashes, blanks and case make no difference."""
-    plain = DASHES.sub("-", folded(tag))
+    plain = SLASHED.sub(r"T\1", DASHES.sub("-", folded(tag)))
     key = re.sub(r"[\s-]", "", plain)
     point = POWER_PLANT_POINT.search(plain)
     if point:

@@ -6,7 +6,7 @@ from thermowell_index.units.notation import plain_text
 
 # Words that can only be a unit.
 _SURE = {
-    "mm": r"mm|millim[eéè](?:ters?|tres?|tros?|tri)",
+    "mm": r"mm|millim[eéè](?:ters?|tres?|tros?|tri)|mil[ií]metros?",
     "cm": r"cm|centim[eéè](?:ters?|tres?|tros?|tri)",
     "in": r"inch(?:es)?|zoll|pouces?|pulgadas?|pulg|polegadas?|pollic[ei]|duim",
 }

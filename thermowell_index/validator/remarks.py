@@ -9,9 +9,9 @@ from thermowell_index.basis import PRACTICE, Basis
 from thermowell_index.findings import Severity
 from thermowell_index.records.bore_remarks import BoreRemark, bore_remark
 from thermowell_index.records.extension_remarks import ExtensionRemark, extension_remark
-from thermowell_index.records.words import cells_say, says
+from thermowell_index.records.words import ADJUSTABLE_WORDS, STEMS, cells_say, mounting_of, says
 from thermowell_index.registry import Folds, Withholds, rule
-from thermowell_index.table import CellState, Frame, Hits
+from thermowell_index.table import REMARK_JOINT, CellState, Frame, Hits
 from thermowell_index.validator.well import is_surveyed, quieter_where
 from thermowell_index.wording import row_length
 
@@ -151,23 +151,24 @@ def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
 
 FROM_THE_OUTSIDE = (
     r"\b(?:BORES?|BORE DEPTHS?|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS? DE PERCAGE|PROFUNDIDAD(?:ES)?|PROFONDITA)"
-    r"(?: (?!FROM|BELOW|INSERTION|OVERALL|TIP)\w+){0,4} (?:FROM|BELOW|AB|DEPUIS|DESDE|DA|DALLA) (?:THE )?(?:FLANGE|RAISED FACE|RF\b|WELD|PROCESS|PIPE|FLANSCH|BRIDE|BRIDA|FLANGIA)"
+    r"(?: (?!FROM|BELOW|INSERTION|OVERALL|TIP)\w+){0,4} (?:FROM|BELOW|AB|DEPUIS|DESDE|DA|DALLA) (?:THE )?(?:OUTSIDE OF (?:THE )?)?(?:UNION|FLANGE|RAISED FACE|RF\b|WELD|PROCESS|PIPE|FLANSCH|BRIDE|BRIDA|FLANGIA)"
 )
 
 
 def _notes_on_bores(frame: Frame) -> "pd.Series[str]":
     """Return of the notes above each row the first by which bore depths hold the extension, or not the head; else empty."""
     wrong = {}
-    for text in frame["notes"].unique():
+    notes = frame["notes"].astype(object) + [f" ; {text}" for text, _ in _remarks(frame)]
+    for text in notes.unique():
         lines = str(text).split(" ; ")
         in_bore = next((line for line in lines if extension_remark(line, "").in_bore), "")
         from_outside = next((line for line in lines if says(FROM_THE_OUTSIDE, line)), "")
         wrong[text] = (in_bore, from_outside)
-    has_extension = frame["arrangement"] != "none"
+    has_extension = (frame["arrangement"] != "none") | (frame["arrangement_from"] == "basis, no column")
     return pd.Series(
         [
             wrong[text][1] or (wrong[text][0] if extended else "")
-            for text, extended in zip(frame["notes"], has_extension, strict=True)
+            for text, extended in zip(notes, has_extension, strict=True)
         ],
         index=frame.index,
         dtype=object,
@@ -181,12 +182,12 @@ def _note_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
 @rule(
     severity=Severity.ERROR,
     field="bore_depth",
-    needs=("bore_depth_used_mm", "bore_depth_mm", "notes"),
+    needs=("bore_depth_used_mm", "bore_depth_mm"),
     found=_note_found,
     expected="bore depths from the open end of the well to the bottom of the bore, the extension not in them",
     action="take off the extension, or add the head of the well, and correct note and column; measure a few of the wells",
     source=PRACTICE,
-    condition="a note above the rows says that the bore depths include the extension, or count from a flange, a weld or the pipe; "
+    condition="a note above the rows, or a remark, says that the bore depths include the extension, or count from a flange, a weld or the pipe; "
     "a warning beside a Field survey reading of the bore",
     withholds=Withholds.ALWAYS,
     folds=Folds.REPEATED,
@@ -197,9 +198,9 @@ def note_denies_bore_depths(frame: Frame, basis: Basis) -> Hits:
 
 
 PRELIMINARY = (
-    r"\b(?:BORES?|DEPTHS?|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS?|PROFUNDIDAD(?:ES)?|PROFONDITA)\b[^;.]{0,30}\b"
-    r"(?:PRELIMINARY|TO BE (?:CONFIRMED|VERIFIED|MEASURED)|TBC|NOT (?:VERIFIED|CONFIRMED|MEASURED)|ESTIMATED|ASSUMED"
-    r"|VORLAUFIG|ZU PRUFEN|PROVISOIRES?|A VERIFIER|PROVISIONAL(?:ES)?|POR CONFIRMAR|DA VERIFICARE)\b"
+    r"\b(?:BORES?|DEPTHS?|(?:THERMO)?WELL (?:DATA|DIMENSIONS|LENGTHS)|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS?|PROFUNDIDAD(?:ES)?|PROFONDITA)\b[^;.]{0,30}\b"
+    r"(?:PRELIMINARY|TO BE (?:CONFIRMED|VERIFIED|MEASURED|CHECKED)|TBC|NOT (?:VERIFIED|CONFIRMED|MEASURED)|ESTIMATED|ASSUMED"
+    r"|VORLAUFIG|ZU PRUFEN|PROVISOIRES?|A VERIFIER|A CONFIRMER|PROVISIONAL(?:ES)?|POR CONFIRMAR|DA VERIFICARE)\b"
 )
 
 
@@ -322,3 +323,67 @@ def dimensions_are_a_guess(frame: Frame, basis: Basis) -> Hits:
     The length is computed from what the row states; nobody vouches for that.
     """
     return cells_say(GUESSED, frame["dimension_source"]) & ~_is_measured(frame)
+
+
+SPEAKING_OF_MOUNTING = (
+    r"\bMOUNT(?:ING|ED AS)\b|\b(?:SENSOR|ELEMENT|PROBE)S? (?:IS |NOW )+|\bNO SPRING\b|COMPRESSION FITTING (?:USED|FITTED|INSTALLED)"
+    r"|\bFIXED FITTING\b|\bSENSOR SCREWED DIRECT"
+)
+
+
+def _named_mounting(remark: str) -> str:
+    """Return the mounting that a remark on how the sensor is held names; empty where it names none."""
+    if not says(SPEAKING_OF_MOUNTING, remark):
+        return ""
+    if says(STEMS, remark):
+        return "no sensor"
+    clamped = "adjustable fitting" if says(ADJUSTABLE_WORDS, remark) else ""
+    return clamped or mounting_of(remark)
+
+
+@rule(
+    severity=Severity.ERROR,
+    field="remarks",
+    needs=("mounting",),
+    found=quoted,
+    expected="the mounting that the row states",
+    action="look how the sensor is held, and correct the row or the remark",
+    source=PRACTICE,
+    condition="a remark says that the sensor is held in another way than the row states, or that it is none",
+    withholds=Withholds.ALWAYS,
+)
+def remark_denies_mounting(frame: Frame, basis: Basis) -> Hits:
+    """The remarks say that the sensor is held in another way.
+
+    Each mounting measures its length from another plane.
+    """
+    named = [
+        next(filter(None, (_named_mounting(one) for one in str(remark).split(REMARK_JOINT))), "")
+        for remark in frame["remarks"]
+    ]
+    return pd.Series(
+        [bool(name) and name != own for name, own in zip(named, frame["mounting"], strict=True)], index=frame.index
+    )
+
+
+NOT_USED = (
+    r"\b(?:NOT (?:IN USE|REQUIRED|FOUND|EXISTING)|NO LONGER (?:REQUIRED|USED|IN USE|THERE)|DOES ?N.?O?T EXIST|REDUNDANT"
+    r"|(?:TAKEN )?OUT OF (?:SERVICE|USE)|DISCONNECTED|FUORI SERVIZIO|HORS SERVICE|FUERA DE SERVICIO|AUSSER BETRIEB"
+    r"|BUITEN (?:BEDRIJF|GEBRUIK))\b"
+)
+
+
+@rule(
+    severity=Severity.WARNING,
+    field="remarks",
+    needs=("remarks",),
+    found=quoted,
+    expected="a status that says whether the point is live",
+    action="find out whether the point is still used before its sensor is bought",
+    source=PRACTICE,
+    condition="a remark opens by saying that the point is redundant, out of service, not found or no longer used",
+    folds=Folds.REPEATED,
+)
+def remark_says_not_used(frame: Frame, basis: Basis) -> Hits:
+    """The remarks say that the point is not used, and no status takes it out."""
+    return cells_say(rf"^\W*(?:(?:TAG|POINT|INSTRUMENT|SENSOR|LOOP|IT|IS) )*(?:{NOT_USED})", frame["remarks"])
