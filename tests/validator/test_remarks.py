@@ -61,6 +61,8 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     ],
     "note_denies_bore_depths": [
         ("fires on a note that counts from the flange", {"notes": "Bore depths measured from the flange face"}, ["error TE-101 bore_depth"]),
+        ("fires on depths from the pipe", {"notes": "Depths are taken from outside of pipe"}, ["error TE-101 bore_depth"]),
+        ("fires on a remark that the depth holds the nozzle", {"remarks": "bore depth incl. nozzle"}, ["error TE-101 bore_depth"]),
         ("fires on depths that hold the extension", NIPPLE | {"notes": "List of wells ; NOTE: bore depths include the extension"}, ["error TE-101 bore_depth"]),
         ("is silent on these where there is none", {"notes": "NOTE: bore depths include the extension"}, []),
         ("is silent where another length counts from the flange", {"notes": "Bore depth from open end to bottom, insertion from flange face"}, []),
@@ -88,6 +90,7 @@ CASES: dict[str, Sequence[tuple[str, Any, list[str]]]] = {
     "remark_says_not_used": [
         ("fires on a point out of use", {"remarks": "Redundant, removed"}, ["warning TE-101 remarks"]),
         ("fires on one that was not found", {"remarks": "not found on site"}, ["warning TE-101 remarks"]),
+        ("is silent on what is redundant beside it", {"remarks": "redundant transmitter input"}, []),
         ("is silent on other things out of use", {"remarks": "old cable not in use"}, []),
         ("is silent without remarks", {"remarks": ""}, []),
     ],
