@@ -227,10 +227,14 @@ def _overalls(plain: str, unit: str) -> Iterator[tuple[str, float]]:
 
 
 def _length_mm(text: str, unit: str) -> float | None:
-    """Return what a number says in millimetres; None where it has no unit or is out of what a well may be."""
+    return length_within(text, unit, least_mm=_LEAST_MM, most_mm=_MOST_MM)
+
+
+def length_within(text: str, unit: str, *, least_mm: float, most_mm: float) -> float | None:
+    """Return what a number in a remark says [mm]; None where it has no unit or is beyond what is meant there."""
     read = parse_dimension(text)
     known = read.unit or unit
     if read.state is not DimensionState.VALUE or read.number is None or not known:
         return None
     length_mm = to_mm(read.number, known)
-    return length_mm if _LEAST_MM <= length_mm <= _MOST_MM else None
+    return length_mm if least_mm <= length_mm <= most_mm else None

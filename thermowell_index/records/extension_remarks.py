@@ -7,9 +7,8 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from thermowell_index.records.bore_remarks import NUMBER, UNIT, plain_remark
+from thermowell_index.records.bore_remarks import NUMBER, UNIT, length_within, plain_remark
 from thermowell_index.records.words import COUPLING, NECK, SIZE, UNION, without_other_joints
-from thermowell_index.units import DimensionState, parse_dimension, to_mm
 
 _PART = (
     r"(?P<part>NIPPLES?|NIPPEL|MAMELON|NIPLE|NIPPLO|UNION|COUPLING|NECK(?: TUBE)?|HALSROHR|CUELLO|COLLO"
@@ -136,7 +135,7 @@ def extension_remark(remark: str, unit: str) -> ExtensionRemark:
         in_bore=in_bore[0] if in_bore else "",
         came="" if not came or gone else "another" if _ANOTHER.search(plain) else _part(came["part"]),
         stands=stands,
-        length_mm=_length_mm(length["length"], unit) if length else None,
+        length_mm=_length_said(length["length"], unit) if length else None,
         changed=changed[0] if changed else "",
     )
 
@@ -146,10 +145,5 @@ def _part(word: str) -> str:
     return named or ("nipple" if word.startswith(("NIP", "MAM")) else "extension")
 
 
-def _length_mm(text: str, unit: str) -> float | None:
-    read = parse_dimension(text.strip())
-    known = read.unit or unit
-    if read.state is not DimensionState.VALUE or read.number is None or not known:
-        return None
-    length_mm = to_mm(read.number, known)
-    return length_mm if _LEAST_MM <= length_mm <= _MOST_MM else None
+def _length_said(text: str, unit: str) -> float | None:
+    return length_within(text.strip(), unit, least_mm=_LEAST_MM, most_mm=_MOST_MM)
