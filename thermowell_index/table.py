@@ -63,7 +63,9 @@ class CellState(StrEnum):
 # A unit that only the number format shows counts as written in the cell.
 UNIT_IN_CELL = frozenset({"cell", "number format"})
 
-PROBLEM_STATES = frozenset(CellState) - {CellState.VALUE, CellState.MISSING, CellState.ABSENT}
+# Of a cell with nothing in it, or that is not there; of one with something that is no value.
+GONE = (CellState.MISSING, CellState.ABSENT)
+PROBLEM_STATES = frozenset(CellState) - {CellState.VALUE, *GONE}
 
 
 NOT_MEASURED = "none"

@@ -71,7 +71,7 @@ def test_a_note_that_says_so_gives_way_to_a_nearer_unit(
     made = grid(f"{note}\n{HEAD}\nTE-1 | a | 235")
     blocks = find_headings(made, headings)
     noted = noted_unit(made, blocks, [(blocks[0], made.last_row)])
-    assert noted == NotedUnit("mm", gives_way=gives_way, notes=((1, note),))
+    assert noted == NotedUnit("mm", gives_way=gives_way, notes=(note,))
 
 
 def test_the_title_block_is_asked(grid: MakeGrid, headings: HeadingDictionary) -> None:

@@ -1,7 +1,8 @@
 """The unit that a note beside a table declares for its lengths: in the title block, above the table, or below it."""
 
 import re
-from collections.abc import Iterable, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
 
@@ -58,31 +59,41 @@ LABEL = re.compile(
 
 
 @dataclass(frozen=True)
+class Section:
+    """A line of words between the rows of a table: the unit that it declares, and the last one declared up to it."""
+
+    row: int
+    text: str
+    unit: str | None
+    unit_so_far: str | None
+
+
+@dataclass(frozen=True)
 class NotedUnit:
     """A unit that a note declares, and whether the note gives way to a nearer one ("unless noted").
 
-    `sections` are the lines between the rows of the table, in order, each with the unit that it declares for the rows
-    below it; a line without one ends what the line before it declared. `notes` are all lines of words, in order.
+    `notes` are the lines of words above the table, `sections` those between its rows, in order: each declares a unit
+    for the rows below it, and one without a unit ends what the line before it declared.
     """
 
     unit: str | None = None
     gives_way: bool = False
-    notes: tuple[tuple[int, str], ...] = ()
-    sections: tuple[tuple[int, str | None], ...] = ()
+    notes: tuple[str, ...] = ()
+    sections: tuple[Section, ...] = ()
 
     def above(self, row: int) -> str:
-        """Return what stands in lines of notes above a row, in the title block and between the rows."""
-        above = [(line, text) for line, text in self.notes if line < row]
-        lines = [line for line, _ in self.sections if line < row]
-        last = max(lines, default=0)  # of the lines between the rows the last one alone speaks of the rows below it
-        ended = set(lines) - {last}
-        return " ; ".join(text for line, text in above if line not in ended)
+        """Return what stands in lines of notes above a row: all above the table, and the last one between the rows."""
+        section = self._section(row)
+        return " ; ".join((*self.notes, section.text) if section else self.notes)
 
     def of_section(self, row: int) -> tuple[str | None, bool]:
         """Return the unit that the last line above a row to name one declares, and whether no other line follows it."""
-        above = [unit for line, unit in self.sections if line < row]
-        named = [unit for unit in above if unit]
-        return (named[-1], above[-1] is not None) if named else (None, False)
+        section = self._section(row)
+        return (section.unit_so_far, section.unit is not None) if section else (None, False)
+
+    def _section(self, row: int) -> Section | None:
+        place = bisect_left(self.sections, row, key=lambda section: section.row)
+        return self.sections[place - 1] if place else None
 
 
 def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[HeadingBlock, int]]) -> NotedUnit:
@@ -99,19 +110,29 @@ def noted_unit(grid: Grid, blocks: Sequence[HeadingBlock], own: Sequence[tuple[H
         for row in grid.rows()
         if block.last_row < row <= last and row not in taken and len(grid.own_texts(row)) == 1
     ]
-    lines = [(row, next(iter(grid.own_texts(row).values()))) for row in below]
-    sections = tuple((row, _unit_of_line(text)) for row, text in lines if len(text.split()) > 1)
     levels = [row for row in range(first.first_row, first.last_row) if len(grid.own_texts(row)) == 1]
-    told = [
-        (row, text)
-        for row in (*title, *above.get(first.first_row, []), *levels)
-        for text in grid.own_texts(row).values()
-    ]
-    notes = tuple((row, text) for row, text in (*dict.fromkeys(told), *lines) if len(text.split()) > 1)
+    told = [grid.own_texts(row) for row in dict.fromkeys((*title, *above.get(first.first_row, []), *levels))]
+    notes = tuple(text for texts in told for text in texts.values() if _is_of_words(text))
+    sections = tuple(_sections(grid, below))
     for rows in (above.get(first.first_row, []), title, below):
         if noted := _declared_in(grid, rows):
             return replace(noted, sections=sections, notes=notes)
     return NotedUnit(sections=sections, notes=notes)
+
+
+def _is_of_words(text: str) -> bool:
+    return len(text.split()) > 1
+
+
+def _sections(grid: Grid, rows: Iterable[int]) -> Iterator[Section]:
+    """Yield the lines of words of some rows that have one text each."""
+    so_far = None
+    for row in rows:
+        text = next(iter(grid.own_texts(row).values()))
+        if _is_of_words(text):
+            unit = _unit_of_line(text)
+            so_far = unit or so_far
+            yield Section(row, text, unit, so_far)
 
 
 def _unit_of_line(text: str) -> str | None:

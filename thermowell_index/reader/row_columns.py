@@ -7,7 +7,7 @@ import numpy as np
 from thermowell_index.reader.cells import day_or_text
 from thermowell_index.reader.grid import Grid
 from thermowell_index.reader.lengths import Length
-from thermowell_index.table import REMARK_JOINT, UNIT_IN_CELL, CellState, ColumnRead
+from thermowell_index.table import GONE, REMARK_JOINT, UNIT_IN_CELL, CellState, ColumnRead
 from thermowell_index.units import METRIC, is_placeholder
 
 FILLED_DOWN = ("area", "service", "line_number", "line_size")
@@ -78,7 +78,7 @@ def row_units(read: Mapping[str, Sequence[Length]], count: int, default: str | N
     units = [""] * count
     for name in order:
         for number, length in enumerate(read.get(name, ())):
-            is_given = length.state not in {CellState.MISSING, CellState.ABSENT}
+            is_given = length.state not in GONE
             if (
                 not units[number]
                 and length.unit

@@ -23,7 +23,7 @@ from thermowell_index.records.words import (
     says_no_extension,
     without_other_joints,
 )
-from thermowell_index.table import CellState, Frame, IndexTable, word
+from thermowell_index.table import GONE, CellState, Frame, IndexTable, word
 from thermowell_index.units import to_mm
 
 # Fields of words that may name a mounting or an extension where the index has no column for them.
@@ -117,9 +117,9 @@ def add_arrangement(table: IndexTable, basis: Basis) -> None:
     is_insert = frame["mounting"].isin(INSERTS)
     has_length = pd.Series(data=False, index=frame.index)
     for name in EXTENSION_LENGTHS:
-        has_length |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]) & (frame[f"{name}_mm"] != 0)
+        has_length |= ~frame[f"{name}_state"].isin(GONE) & (frame[f"{name}_mm"] != 0)
     blank_is_none = ~none_in_words & ~is_insert & ~has_length
-    is_silent = frame[[f"{name}_state" for name in EXTENSION_LENGTHS]].isin([CellState.MISSING, CellState.ABSENT])
+    is_silent = frame[[f"{name}_state" for name in EXTENSION_LENGTHS]].isin(GONE)
     blank_of_insert = ~has_column & is_insert & is_silent.all(axis=1) & _states_lengths(table)
     nipple_only = ~has_column & (frame["nipple_length_mm"] > 0)
     neck_only = ~has_column & (frame["extension_length_mm"] > 0) & _headed_as_neck(table)
@@ -251,7 +251,7 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
     )
     frame["first_nipple_mm"] = np.where(is_nipple | is_union, first, nan)
     second = frame["second_nipple_length_mm"].to_numpy(float)
-    is_second_blank = frame["second_nipple_length_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy(bool)
+    is_second_blank = frame["second_nipple_length_state"].isin(GONE).to_numpy(bool)
     second = np.where(pair_is_known & is_second_blank, first, second)
     is_pair = arrangement == "nipple-union-nipple"
     frame["second_nipple_mm"] = np.where(is_pair, second, nan)
@@ -264,10 +264,9 @@ def add_extension_lengths(frame: Frame, basis: Basis) -> None:
 
 
 def _has_no_problem(frame: Frame) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
-    good = [CellState.MISSING, CellState.ABSENT]
     clean = (
-        frame["nipple_length_state"].isin(good)
-        & frame["extension_length_state"].isin(good)
-        & frame["installed_length_state"].isin(good)
+        frame["nipple_length_state"].isin(GONE)
+        & frame["extension_length_state"].isin(GONE)
+        & frame["installed_length_state"].isin(GONE)
     )
     return np.asarray(clean.to_numpy(bool))

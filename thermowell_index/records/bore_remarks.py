@@ -139,8 +139,9 @@ class BoreRemark:
     """What a remark says of the bore.
 
     `depths` are the bore depths that it gives as (text, mm); `measured` are lengths that it calls measured without a
-    word for which; `overalls` are overall lengths; `closed` is the word by which the bore is no longer free; `doubt` the words that ask to confirm.
-    `falls_short` and `stands_out` are the words by which the sensor in place is too short for the bore, or too long.
+    word for which; `overalls` are overall lengths; `closed` is the word by which the bore is no longer free; `doubt` the
+    words that ask to confirm. `falls_short` and `stands_out` are the words by which the sensor in place is too short for
+    the bore, or too long.
     """
 
     depths: tuple[tuple[str, float], ...] = ()

@@ -9,10 +9,9 @@ from thermowell_index.records.assembly import FITTINGS, WITH_UNION
 from thermowell_index.records.threads_read import JointThread, read_thread, sensor_thread, thread_in_words
 from thermowell_index.records.words import DIN_FORM, says
 from thermowell_index.sizing.chain import bore_depth, installed_length
-from thermowell_index.table import CellState, Frame, IndexTable
+from thermowell_index.table import GONE, CellState, Frame, IndexTable
 
 Floats = NDArray[np.float64]
-GONE = (CellState.MISSING, CellState.ABSENT)
 
 
 def add_threads(frame: Frame, basis: Basis) -> None:

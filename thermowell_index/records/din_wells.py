@@ -11,11 +11,10 @@ from thermowell_index.basis import Basis
 from thermowell_index.records.assembly import EXTENSION_LENGTHS, INSERTS
 from thermowell_index.records.words import folded
 from thermowell_index.standard_inserts import STANDARD_INSERTS, StandardInsert, insert_lengths_mm, inserts_of
-from thermowell_index.table import CellState, Frame
+from thermowell_index.table import GONE, Frame
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-GONE = (CellState.MISSING, CellState.ABSENT)
 ONE_PIECE = ("2G", "2F", "3G", "3F")
 AGREES_MM = 0.5
 ROUNDED_MM = 1.5

@@ -8,7 +8,7 @@ import pandas as pd
 from thermowell_index.dictionary import FIELD, SENSOR_FIELDS, WELL_FIELDS
 from thermowell_index.records.points import WELL_DIMENSIONS, has_any
 from thermowell_index.records.tags import take_apart
-from thermowell_index.table import CellState, Frame, Kind, whole, word
+from thermowell_index.table import GONE, Frame, Kind, whole, word
 
 JOINED = ("data_sheet_number", *WELL_FIELDS, *(name for name in SENSOR_FIELDS if FIELD[name].group == "assembly"))
 PARTS = ("mm", "state", "text", "unit", "unit_from", "note", "shown_mm", "drawn_mm", "row_id", "typed", "at")
@@ -81,8 +81,8 @@ def _copy(frame: Frame) -> None:
     donors = frame.loc[takers, "well_row_id"].to_numpy()
     for name in JOINED:
         if FIELD[name].kind is Kind.LENGTH:
-            own = frame.loc[takers, f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy()
-            given = ~frame.loc[donors, f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT]).to_numpy()
+            own = frame.loc[takers, f"{name}_state"].isin(GONE).to_numpy()
+            given = ~frame.loc[donors, f"{name}_state"].isin(GONE).to_numpy()
             columns = [f"{name}_{part}" for part in PARTS]
         else:
             own = (frame.loc[takers, name] == "").to_numpy()

@@ -20,7 +20,7 @@ from thermowell_index.records.words import (
     state_of,
     tag_says_gone,
 )
-from thermowell_index.table import REMARK_JOINT, CellState, Frame
+from thermowell_index.table import GONE, REMARK_JOINT, Frame
 from thermowell_index.units import is_placeholder
 
 WELL_DIMENSIONS = ("measured_bore_depth", "bore_depth", "overall_length")
@@ -48,7 +48,7 @@ def has_any(frame: Frame, fields: tuple[str, ...]) -> "pd.Series[bool]":
     found = pd.Series(data=False, index=frame.index)
     for name in fields:
         if f"{name}_state" in frame:
-            found |= ~frame[f"{name}_state"].isin([CellState.MISSING, CellState.ABSENT])
+            found |= ~frame[f"{name}_state"].isin(GONE)
         else:
             found |= each_distinct(frame[name], lambda text: bool(text) and not is_placeholder(text)).astype(bool)
     return found

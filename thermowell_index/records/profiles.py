@@ -11,11 +11,10 @@ from thermowell_index.records.assembly import INSERTS
 from thermowell_index.records.din_wells import take_standard_inserts
 from thermowell_index.records.words import COLLAR, cells_say
 from thermowell_index.sizing.schedule import CONTAINS_EXTENSION
-from thermowell_index.table import CellState, Frame
+from thermowell_index.table import GONE, Frame
 
 Floats = NDArray[np.float64]
 NM_IN_MM = 1_000_000
-GONE = (CellState.MISSING, CellState.ABSENT)
 USUAL_PROFILES = {
     "spring-loaded fitting": "spring_loaded_fitting",
     "spring-loaded insert": "spring_loaded_insert",

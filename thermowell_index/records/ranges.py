@@ -14,12 +14,11 @@ from thermowell_index.records.old_sensor import OLD_SENSOR, extension_bounds, ta
 from thermowell_index.sizing.chain import installed_length
 from thermowell_index.sizing.engine import size_table
 from thermowell_index.sizing.tolerance import taper_joints
-from thermowell_index.table import CellState, Frame
+from thermowell_index.table import GONE, CellState, Frame
 from thermowell_index.wording import row_lengths
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-GONE = (CellState.MISSING, CellState.ABSENT)
 SIDES = ("carried_minus_mm", "carried_plus_mm")
 BY_BASIS, BOUGHT_OR_INSTALLED = "credible range of the design basis", "bought or installed"
 
@@ -129,9 +128,10 @@ def _with_old_sensor(
     by_sum = tells & has_found
     is_denied = by_sum & ((shortest > most) | (longest < least))
     cut = tells & ~has_found & (source != "")
+    whole, crossed = by_sum & ~is_denied, cut | is_denied
     return (
-        np.select([by_sum, cut], [shortest, np.fmax(least, shortest)], least),
-        np.select([is_denied, by_sum, cut], [-np.ones(len(frame)), longest, np.fmin(most, longest)], most),
+        np.select([whole, crossed], [shortest, np.fmax(least, shortest)], least),
+        np.select([whole, crossed], [longest, np.fmin(most, longest)], most),
         np.select([by_sum, cut], [OLD_SENSOR, source + f" and {OLD_SENSOR}"], source).astype(object),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from thermowell_index.table import CellState, Field, Frame, Kind
+from thermowell_index.table import GONE, CellState, Field, Frame, Kind
 
 # Fields that name a point or its order and are no input of a length or a check: a change there leaves a decision be.
 NAMES_ONLY = frozenset(
@@ -191,7 +191,7 @@ def _length_inputs(frame: Frame, name: str) -> list[str]:
         f"{length:.6f}"
         if state == CellState.VALUE
         else ""
-        if state in {CellState.MISSING, CellState.ABSENT}
+        if state in GONE
         else f"{state}: {' '.join(str(text).split())}"
         for length, state, text in zip(frame[f"{name}_mm"], frame[f"{name}_state"], frame[f"{name}_text"], strict=True)
     ]

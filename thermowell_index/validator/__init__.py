@@ -12,6 +12,7 @@ from thermowell_index.validator import (
     metal,
     mistakes,
     neighbours,
+    notes,
     order,
     presence,
     process,
@@ -37,6 +38,7 @@ BEFORE_SIZING = (
     "element",
     "process",
     "remarks",
+    "notes",
 )
 AFTER_SIZING = ("fit", "mistakes", "order")
 FAMILIES = {
@@ -55,6 +57,7 @@ FAMILIES = {
     "element": element,
     "process": process,
     "remarks": remarks,
+    "notes": notes,
     "fit": fit,
     "mistakes": mistakes,
     "order": order,

@@ -24,7 +24,7 @@ LENGTHS = ("overall_length", "bore_depth", "measured_bore_depth", "insertion_len
 PLACES = ("remarks", "other_words", "well_remarks")
 
 
-def _remarks(frame: Frame) -> Iterator[tuple[str, str]]:
+def remark_texts(frame: Frame) -> Iterator[tuple[str, str]]:
     """Yield the remarks of each row with its unit, those in unread columns and those of its well's other rows too."""
     for *texts, unit in frame[[*PLACES, "unit"]].itertuples(index=False):
         yield " ; ".join(str(text) for text in texts if text), str(unit)
@@ -32,17 +32,18 @@ def _remarks(frame: Frame) -> Iterator[tuple[str, str]]:
 
 def remarks_on(frame: Frame) -> list[BoreRemark]:
     """Return what the remarks of each row say of its bore, those in columns that were read as no field too."""
-    return [bore_remark(text, unit) if text else BoreRemark() for text, unit in _remarks(frame)]
+    return [bore_remark(text, unit) if text else BoreRemark() for text, unit in remark_texts(frame)]
 
 
-def _is_measured(frame: Frame) -> "pd.Series[bool]":
+def is_measured(frame: Frame) -> "pd.Series[bool]":
+    """Return the rows that have a bore depth measured at the well."""
     return frame["measured_bore_depth_state"] == CellState.VALUE
 
 
 def _other_depths(frame: Frame, basis: Basis) -> "pd.Series[str]":
     """Return the bore depths and overall lengths that the remarks give and that the row denies; empty without any."""
     near = basis.length_mm("limit.one_well") + EPSILON_MM
-    overall = frame["overall_length_mm"].where(~_is_measured(frame))
+    overall = frame["overall_length_mm"].where(~is_measured(frame))
     texts = [
         " and ".join(
             text.lower()
@@ -109,7 +110,7 @@ def bore_not_free(frame: Frame, basis: Basis) -> Hits:
     Scale, a stuck tip or a shortened well leave less depth; the sensor would stop short of its seat.
     """
     said = pd.Series([bool(remark.closed) for remark in remarks_on(frame)], index=frame.index)
-    return said & ~_is_measured(frame)
+    return said & ~is_measured(frame)
 
 
 def _unmatched(frame: Frame, basis: Basis) -> "pd.Series[bool]":
@@ -144,93 +145,9 @@ def remark_doubts_lengths(frame: Frame, basis: Basis) -> Hits:
     asked = pd.Series([bool(remark.doubt) for remark in remarks_on(frame)], index=frame.index)
     changed = [
         bool(text and extension_remark(text, unit).changed) and arrangement != "none"
-        for (text, unit), arrangement in zip(_remarks(frame), frame["arrangement"], strict=True)
+        for (text, unit), arrangement in zip(remark_texts(frame), frame["arrangement"], strict=True)
     ]
-    return ((asked | _unmatched(frame, basis)) & ~_is_measured(frame)) | pd.Series(changed, index=frame.index)
-
-
-FROM_THE_OUTSIDE = (
-    r"\b(?:BORE DEPTHS?|DEPTHS?) INCL(?:UDES|UDED|UDING|UDE|\.)? (?:THE )?(?:NOZZLE|STAND-?OFF|FLANGE)"
-    r"|\b(?:BORES?|(?:BORE )?DEPTHS?|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS? DE PERCAGE|PROFUNDIDAD(?:ES)?|PROFONDITA)"
-    r"(?: (?!FROM|BELOW|INSERTION|OVERALL|TIP)\w+){0,4} (?:FROM|BELOW|AB|DEPUIS|DESDE|DA|DALLA) (?:THE )?(?:OUTSIDE OF (?:THE )?)?(?:UNION|FLANGE|RAISED FACE|RF\b|WELD|PROCESS|PIPE|FLANSCH|BRIDE|BRIDA|FLANGIA)"
-)
-
-
-def _notes_on_bores(frame: Frame) -> "pd.Series[str]":
-    """Return of the notes above each row the first by which bore depths hold the extension, or not the head; else empty."""
-    wrong = {}
-    notes = frame["notes"].astype(object) + [f" ; {text}" for text, _ in _remarks(frame)]
-    for text in notes.unique():
-        lines = str(text).split(" ; ")
-        in_bore = next((line for line in lines if extension_remark(line, "").in_bore), "")
-        from_outside = next((line for line in lines if says(FROM_THE_OUTSIDE, line)), "")
-        wrong[text] = (in_bore, from_outside)
-    has_extension = (frame["arrangement"] != "none") | (frame["arrangement_from"] == "basis, no column")
-    return pd.Series(
-        [
-            wrong[text][1] or (wrong[text][0] if extended else "")
-            for text, extended in zip(notes, has_extension, strict=True)
-        ],
-        index=frame.index,
-        dtype=object,
-    )
-
-
-def _note_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return "note " + _notes_on_bores(frame).map(repr).astype(object)
-
-
-@rule(
-    severity=Severity.ERROR,
-    field="bore_depth",
-    needs=("bore_depth_used_mm", "bore_depth_mm"),
-    found=_note_found,
-    expected="bore depths from the open end of the well to the bottom of the bore, the extension not in them",
-    action="take off the extension, or add the head of the well, and correct note and column; measure a few of the wells",
-    source=PRACTICE,
-    condition="a note above the rows, or a remark, says that the bore depths include the extension, or count from a flange, a weld or the pipe; "
-    "a warning beside a Field survey reading of the bore",
-    withholds=Withholds.ALWAYS,
-    folds=Folds.REPEATED,
-)
-def note_denies_bore_depths(frame: Frame, basis: Basis) -> Hits:
-    """A note on the sheet says that its bore depths are measured from another plane than the open end of the well."""
-    return quieter_where(is_surveyed(frame, "measured_bore_depth"), _notes_on_bores(frame) != "")
-
-
-PRELIMINARY = (
-    r"\b(?:BORES?|DEPTHS?|(?:THERMO)?WELL (?:DATA|DIMENSIONS|LENGTHS)|BOHRUNG\w*|BOHRTIEFEN?|PROFONDEURS?|PROFUNDIDAD(?:ES)?|PROFONDITA)\b[^;.]{0,30}\b"
-    r"(?:PRELIMINARY|TO BE (?:CONFIRMED|VERIFIED|MEASURED|CHECKED)|TBC|NOT (?:VERIFIED|CONFIRMED|MEASURED)|ESTIMATED|ASSUMED"
-    r"|VORLAUFIG|ZU PRUFEN|PROVISOIRES?|A VERIFIER|A CONFIRMER|PROVISIONAL(?:ES)?|POR CONFIRMAR|DA VERIFICARE)\b"
-)
-
-
-def _notes_of_doubt(frame: Frame) -> "pd.Series[str]":
-    found = {
-        text: next((line for line in str(text).split(" ; ") if says(PRELIMINARY, line)), "")
-        for text in frame["notes"].unique()
-    }
-    return frame["notes"].map(found).astype(object)
-
-
-def _doubt_found(frame: Frame, basis: Basis) -> "pd.Series[str]":
-    return "note " + _notes_of_doubt(frame).map(repr).astype(object)
-
-
-@rule(
-    severity=Severity.WARNING,
-    field="bore_depth",
-    needs=("bore_depth_used_mm", "bore_depth_mm", "notes"),
-    found=_doubt_found,
-    expected="bore depths that somebody vouches for",
-    action="have the bore depths confirmed, or measure them, before the sensors are ordered",
-    source=PRACTICE,
-    condition="a note above the rows says that the bore depths are preliminary or to be confirmed, and none is measured",
-    folds=Folds.REPEATED,
-)
-def note_doubts_bore_depths(frame: Frame, basis: Basis) -> Hits:
-    """A note on the sheet says that its bore depths are not final."""
-    return (_notes_of_doubt(frame) != "") & ~_is_measured(frame)
+    return ((asked | _unmatched(frame, basis)) & ~is_measured(frame)) | pd.Series(changed, index=frame.index)
 
 
 # The lengths that a remark on the extension may repeat, and the arrangements that have the part it names.
@@ -296,7 +213,7 @@ def remark_denies_extension(frame: Frame, basis: Basis) -> Hits:
     """
     near = basis.length_mm("limit.one_well") + EPSILON_MM
     lengths = frame[[*EXTENSION_LENGTHS]].to_numpy(float).tolist()
-    rows = zip(_remarks(frame), frame["arrangement"], frame["extension_arrangement"], lengths, strict=True)
+    rows = zip(remark_texts(frame), frame["arrangement"], frame["extension_arrangement"], lengths, strict=True)
     hits = [
         (bool(text) and _denies(extension_remark(text, unit), str(arrangement), own, near))
         or (own[-1] > 0 and extension_remark(str(cell), unit).was_there)
@@ -323,7 +240,7 @@ def dimensions_are_a_guess(frame: Frame, basis: Basis) -> Hits:
 
     The length is computed from what the row states; nobody vouches for that.
     """
-    return cells_say(GUESSED, frame["dimension_source"]) & ~_is_measured(frame)
+    return cells_say(GUESSED, frame["dimension_source"]) & ~is_measured(frame)
 
 
 SPEAKING_OF_MOUNTING = (
